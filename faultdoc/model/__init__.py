@@ -1,0 +1,1 @@
+"""What things are: frozen pydantic models with validation and no other behaviour."""

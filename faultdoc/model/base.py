@@ -1,0 +1,105 @@
+"""What all models share: strictness, and fields that read quantities written with their units."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+
+from faultdoc.quantities import Kind, Quantity, QuantityError, parse
+
+__all__ = [
+    "Bore",
+    "Current",
+    "Frequency",
+    "GaugePressure",
+    "Id",
+    "Length",
+    "MassFraction",
+    "Measured",
+    "Minutes",
+    "Model",
+    "Power",
+    "PressureDifference",
+    "Probability",
+    "Ratio",
+    "Resistance",
+    "Temperature",
+    "TemperatureDifference",
+    "Text",
+    "Time",
+    "Voltage",
+    "Volume",
+    "VolumeFlow",
+]
+
+
+class Model(BaseModel):
+    """A frozen record that refuses unknown keys, numbers written as text and truth values as numbers."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+
+
+Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_]{1,63}$")]
+"""A name for the machine: lower case, digits and underscores."""
+
+Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=4000)]
+"""Words for a person; never empty."""
+
+Probability = Annotated[float, Field(ge=0.0, le=1.0)]
+Minutes = Annotated[float, Field(ge=0.0, le=10_000.0)]
+
+
+def _si(kind: Kind) -> BeforeValidator:
+    def read(value: Any) -> Any:
+        if isinstance(value, str):
+            try:
+                return parse(value, kind, need_unit=True).value
+            except QuantityError as problem:
+                raise ValueError(str(problem)) from None
+        if isinstance(value, (int, float)) and not isinstance(value, bool):
+            raise ValueError(f'{value} has no unit; write it as text with its unit, such as "{value} ..."')
+        raise ValueError(f"a {kind.value} with its unit is wanted")
+
+    return BeforeValidator(read)
+
+
+Temperature = Annotated[float, _si(Kind.TEMPERATURE)]
+TemperatureDifference = Annotated[float, _si(Kind.TEMPERATURE_DIFFERENCE)]
+GaugePressure = Annotated[float, _si(Kind.GAUGE_PRESSURE)]
+PressureDifference = Annotated[float, _si(Kind.PRESSURE_DIFFERENCE)]
+VolumeFlow = Annotated[float, _si(Kind.VOLUME_FLOW), Field(ge=0.0)]
+MassFraction = Annotated[float, _si(Kind.MASS_FRACTION), Field(ge=0.0, le=1.0)]
+Ratio = Annotated[float, _si(Kind.RATIO)]
+Length = Annotated[float, _si(Kind.LENGTH)]
+Bore = Annotated[float, _si(Kind.BORE), Field(gt=0.0)]
+Volume = Annotated[float, _si(Kind.VOLUME), Field(gt=0.0)]
+Voltage = Annotated[float, _si(Kind.VOLTAGE), Field(ge=0.0)]
+Current = Annotated[float, _si(Kind.CURRENT), Field(ge=0.0)]
+Resistance = Annotated[float, _si(Kind.RESISTANCE), Field(ge=0.0)]
+Frequency = Annotated[float, _si(Kind.FREQUENCY), Field(ge=0.0)]
+Time = Annotated[float, _si(Kind.TIME), Field(ge=0.0)]
+Power = Annotated[float, _si(Kind.POWER), Field(ge=0.0)]
+"""Each of these is written as text with its unit ("62 psi") and held as an SI float."""
+
+
+class Measured(Model):
+    """One value taken at a point: SI value and the standard uncertainty its giver stated, if any.
+
+    Built by the case reader from text such as `62 psi ± 1`; `text` keeps what was written.
+    """
+
+    kind: Kind
+    value: float
+    standard_uncertainty: float | None = None
+    text: str
+
+    @classmethod
+    def from_quantity(cls, quantity: Quantity) -> Measured:
+        """Return the reading that a parsed quantity is."""
+        return cls(
+            kind=quantity.kind,
+            value=quantity.value,
+            standard_uncertainty=quantity.standard_uncertainty,
+            text=quantity.text,
+        )

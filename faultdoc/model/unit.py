@@ -1,0 +1,230 @@
+"""The data sheet of one chiller: nameplate, design point, curves and the settings of its safeties.
+
+Everything that a nameplate may lack is optional; a check that wants it says so, or does with a
+wider uncertainty.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, Self
+
+from pydantic import Field, model_validator
+
+from faultdoc.model.base import (
+    Bore,
+    Current,
+    Frequency,
+    GaugePressure,
+    Id,
+    Length,
+    MassFraction,
+    Model,
+    Power,
+    PressureDifference,
+    Ratio,
+    Temperature,
+    TemperatureDifference,
+    Text,
+    Time,
+    Voltage,
+    Volume,
+    VolumeFlow,
+)
+
+__all__ = [
+    "Barrel",
+    "BarrelPoint",
+    "Compressor",
+    "DataSheet",
+    "Electrical",
+    "Feature",
+    "FlowProving",
+    "Glycol",
+    "PumpData",
+    "PumpPoint",
+    "Strainer",
+    "WaterSide",
+]
+
+
+class Feature(StrEnum):
+    """What a unit has; trees, causes and questions may be for units with a feature only."""
+
+    OWN_PUMP = "own_pump"
+    DIFFERENTIAL_FLOW_SWITCH = "differential_flow_switch"
+    PADDLE_FLOW_SWITCH = "paddle_flow_switch"
+    STRAINER = "strainer"
+    PUMP_OVERLOAD = "pump_overload"
+    REMOTE_PERMISSION = "remote_permission"
+
+
+class Glycol(StrEnum):
+    """The antifreeze in the water, if any."""
+
+    NONE = "none"
+    PROPYLENE = "propylene"
+    ETHYLENE = "ethylene"
+
+
+class BarrelPoint(Model):
+    """One point of the evaporator barrel's pressure-drop curve, with water."""
+
+    flow: VolumeFlow
+    drop: PressureDifference
+
+
+class Barrel(Model):
+    """The evaporator barrel's water side."""
+
+    points: tuple[BarrelPoint, ...] = Field(strict=False, min_length=1)
+    water_temperature: Temperature
+    """Temperature of the plain water for which the points hold."""
+    uncertainty: Ratio
+    """Limit of error of the drop read from the sheet, as a fraction of it."""
+
+    @model_validator(mode="after")
+    def _rising(self) -> Self:
+        for low, high in zip(self.points, self.points[1:], strict=False):
+            if not (low.flow < high.flow and low.drop < high.drop):
+                raise ValueError("the barrel's points must rise in flow and in drop")
+        if self.points[0].flow <= 0 or self.points[0].drop <= 0:
+            raise ValueError("flow and drop must be above zero at every point")
+        return self
+
+
+class PumpPoint(Model):
+    """One point of the pump's curve at rated speed, with water."""
+
+    flow: VolumeFlow
+    head: Length
+    shaft_power: Power | None = None
+    npsh_required: Length | None = None
+
+
+class PumpData(Model):
+    """The unit's own chilled-water pump."""
+
+    points: tuple[PumpPoint, ...] = Field(strict=False, min_length=3)
+    rated_current: Current
+    rated_power: Power
+    """Of the motor, at the shaft."""
+    uncertainty: Ratio
+    """Limit of error of the head read from the curve, as a fraction of shut-off head."""
+
+    @model_validator(mode="after")
+    def _falling(self) -> Self:
+        if self.points[0].flow != 0.0:
+            raise ValueError("the pump's first point must be its shut-off head, at zero flow")
+        for low, high in zip(self.points, self.points[1:], strict=False):
+            if not (low.flow < high.flow and low.head >= high.head):
+                raise ValueError("the pump's points must rise in flow and not rise in head")
+        return self
+
+
+class Strainer(Model):
+    """The suction strainer, clean, at one flow."""
+
+    flow: VolumeFlow
+    drop: PressureDifference
+
+
+class FlowProving(Model):
+    """How the unit proves that water flows, and when it gives up.
+
+    A differential-pressure switch across the barrel makes at `makes_at_drop` rising and breaks
+    at `breaks_at_drop` falling; a paddle in the pipe makes and breaks at flows.
+    """
+
+    makes_at_drop: PressureDifference | None = None
+    breaks_at_drop: PressureDifference | None = None
+    makes_at_flow: VolumeFlow | None = None
+    breaks_at_flow: VolumeFlow | None = None
+    start_allowance: Time
+    """How long the unit waits for proof after it starts its pump."""
+    trip_delay: Time
+    """How long proof may be lost before the unit stops."""
+
+
+class WaterSide(Model):
+    """The chilled-water side from inlet to outlet connection."""
+
+    design_flow: VolumeFlow
+    minimum_flow: VolumeFlow
+    design_entering: Temperature
+    design_leaving: Temperature
+    lowest_leaving_without_antifreeze: Temperature
+    connection_bore: Bore
+    volume: Volume
+    relief_pressure: GaugePressure
+    gauge_top: GaugePressure
+    """Full scale of the water gauges fitted to the unit."""
+    barrel: Barrel
+    strainer: Strainer | None = None
+    pump: PumpData | None = None
+    flow_proving: FlowProving
+    usual_glycol: Annotated[Glycol, Field(strict=False)] = Glycol.NONE
+    usual_glycol_fraction: MassFraction | None = None
+
+
+class Compressor(Model):
+    """One compressor; its place in the list is its number."""
+
+    circuit: Annotated[str, Field(pattern="^[a-d]$")]
+    rated_current: Current
+    locked_rotor_current: Current | None = None
+
+
+class Electrical(Model):
+    """The supply the unit wants."""
+
+    voltage: Voltage
+    voltage_tolerance: Ratio
+    frequency: Frequency
+    control_voltage: Voltage
+    minimum_circuit_ampacity: Current | None = None
+    maximum_protection: Current | None = None
+
+
+class DataSheet(Model):
+    """Everything FaultDoc knows of one chiller, from its nameplate and its papers."""
+
+    id: Id
+    title: Text
+    refrigerant: Text
+    cooling_capacity: Power
+    rating_ambient: Temperature
+    electrical: Electrical
+    compressors: tuple[Compressor, ...] = Field(strict=False, min_length=1)
+    oil_warm_up: Time
+    """Time energised before a start is allowed; the maker's figure, or the common hour at least."""
+    anti_recycle: Time
+    usual_superheat: TemperatureDifference | None = None
+    usual_subcooling: TemperatureDifference | None = None
+    water: WaterSide
+    features: tuple[Annotated[Feature, Field(strict=False)], ...] = Field(strict=False)
+    notes: tuple[Text, ...] = Field(default=(), strict=False)
+
+    @model_validator(mode="after")
+    def _agrees_with_itself(self) -> Self:
+        problems = []
+        if (Feature.OWN_PUMP in self.features) != (self.water.pump is not None):
+            problems.append("features say own_pump exactly when water.pump is given")
+        if (Feature.STRAINER in self.features) != (self.water.strainer is not None):
+            problems.append("features say strainer exactly when water.strainer is given")
+        proving = self.water.flow_proving
+        if Feature.DIFFERENTIAL_FLOW_SWITCH in self.features and (
+            proving.makes_at_drop is None or proving.breaks_at_drop is None
+        ):
+            problems.append("a differential flow switch needs makes_at_drop and breaks_at_drop")
+        if Feature.PADDLE_FLOW_SWITCH in self.features and (
+            proving.makes_at_flow is None or proving.breaks_at_flow is None
+        ):
+            problems.append("a paddle flow switch needs makes_at_flow and breaks_at_flow")
+        if self.water.minimum_flow >= self.water.design_flow:
+            problems.append("water.minimum_flow must be below water.design_flow")
+        if self.water.design_leaving >= self.water.design_entering:
+            problems.append("water.design_leaving must be colder than water.design_entering")
+        if problems:
+            raise ValueError("; ".join(problems))
+        return self
