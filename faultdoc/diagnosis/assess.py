@@ -1,0 +1,237 @@
+"""One look at a case: checks made, belief over causes, the next step, and why.
+
+`assess` is what the window, the terminal and the command line all call; it is a pure function of
+the prepared workbench and the case.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from faultdoc.checks.all import make_all
+from faultdoc.checks.base import CheckResult, registry
+from faultdoc.checks.plausible import Doubt, doubts
+from faultdoc.diagnosis.belief import Belief, believe
+from faultdoc.diagnosis.evidence import Evidence, fix_evidence, gather
+from faultdoc.diagnosis.planner import Crew, Option, Plan, crew, plan
+from faultdoc.diagnosis.problem import Problem, pose
+from faultdoc.library.load import Library
+from faultdoc.model.base import Measured
+from faultdoc.model.case import Case
+from faultdoc.model.safety import Caution, Compressors, Qualification, StateChange, StateNeed
+from faultdoc.model.tree import NON_ANSWERS, Question
+from faultdoc.model.unit import DataSheet
+from faultdoc.quantities import Kind
+
+__all__ = ["Assessment", "Bench", "Step", "assess", "bench_for", "outcomes_of", "setting_up"]
+
+StepKind = Literal["question", "remedy", "proof", "state_change", "hand_over", "done"]
+
+RUNNING = StateNeed(compressors=Compressors.RUNNING)
+
+
+@dataclass(frozen=True)
+class Step:
+    """What to do next.
+
+    Attributes:
+        kind: a question to answer; a remedy; the proof of a remedy done; a change of the plant's
+            state on the way to one of these or back to service; handing over; or done.
+        id: of the question, the cause (remedy, proof, hand-over) or the state change.
+        text: what to do, one line.
+        minutes: of this step alone.
+        state: what the plant must be in for it.
+        who: qualification needed.
+        cautions: to be read before.
+        toward: for a state change: what it is on the way to, in words.
+        toward_id: for a state change: the id of that question or cause, None on the way to service.
+    """
+
+    kind: StepKind
+    id: str
+    text: str
+    minutes: float
+    state: StateNeed
+    who: Qualification
+    cautions: tuple[Caution, ...] = ()
+    toward: str | None = None
+    toward_id: str | None = None
+
+
+@dataclass(frozen=True)
+class Bench:
+    """A unit and its symptoms on the bench: the problem, and prices by who is there.
+
+    Keep one for a case: it is made once and used for every assessment.
+    """
+
+    library: Library
+    sheet: DataSheet
+    problem: Problem
+    _crews: dict[frozenset[Qualification], Crew] = field(default_factory=dict, compare=False, repr=False)
+
+    def crew(self, who: frozenset[Qualification]) -> Crew:
+        """Return the prices for some people, computed once."""
+        if who not in self._crews:
+            minutes = self.sheet.oil_warm_up / 60.0
+            self._crews[who] = crew(self.problem, self.library.plant, who, minutes)
+        return self._crews[who]
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """One look at a case.
+
+    Attributes:
+        case: as given.
+        bench: the unit and problem.
+        checks: every check that its readings allow.
+        doubts: readings that are hard to believe.
+        belief: over causes.
+        counted_once: answers that add nothing to others, with the reason.
+        plan: options for the next step, best first.
+        next: the next step.
+    """
+
+    case: Case
+    bench: Bench
+    checks: tuple[CheckResult, ...]
+    doubts: tuple[Doubt, ...]
+    belief: Belief
+    counted_once: Mapping[str, str]
+    plan: Plan
+    next: Step
+
+
+def bench_for(library: Library, sheet: DataSheet, symptoms: tuple[str, ...], size: int = 2) -> Bench:
+    """Return the bench for a unit and its symptoms.
+
+    Raises:
+        KeyError: for a symptom that has no tree.
+        ValueError: when a tree does not apply to the unit.
+    """
+    trees = [library.trees[symptom] for symptom in symptoms]
+    for tree in trees:
+        if lacking := [feature for feature in tree.applies_to if feature not in sheet.features]:
+            raise ValueError(f"'{tree.title}' is for units with {', '.join(lacking)}; {sheet.title} has none")
+    return Bench(library, sheet, pose(trees, library.causes, sheet, registry, size))
+
+
+def choice_point(question: Question, bench: Bench) -> str | None:
+    """Return the choice point whose reading answers a question, if there is exactly one."""
+    if len(question.points) != 1:
+        return None
+    point = question.points[0]
+    return point if bench.library.points[point].kind is Kind.CHOICE else None
+
+
+def outcomes_of(bench: Bench, case: Case) -> dict[str, str]:
+    """Return question id -> outcome id, from answers and from readings of choice points."""
+    outcomes: dict[str, str] = {}
+    for id, question in bench.problem.questions.items():
+        point = choice_point(question, bench)
+        if point is not None and isinstance(reading := case.readings.get(point), str):
+            outcomes[id] = reading
+        elif id in case.answers and case.answers[id] not in NON_ANSWERS:
+            outcomes[id] = case.answers[id]
+    return outcomes
+
+
+def assess(bench: Bench, case: Case) -> Assessment:
+    """Return one look at a case."""
+    problem = bench.problem
+    numbers = {point: value for point, value in case.readings.items() if isinstance(value, Measured)}
+    made = make_all(bench.sheet, numbers, bench.library.points)
+    results = {result.id: result for result in made}
+    questions = list(problem.questions.values())
+    outcomes = outcomes_of(bench, case)
+    pieces, counted_once = gather(questions, problem.models, outcomes, results)
+    evidence: list[Evidence] = list(pieces)
+    fixes = {id: cause.remedy.holds for id, cause in problem.causes.items()}
+    evidence += fix_evidence([(one.cause, one.proved) for one in case.tried], problem.sets, fixes)
+    belief = believe(problem.sets, evidence)
+    team = bench.crew(frozenset(case.who))
+    settled = set(outcomes) | set(case.answers) | set(case.set_aside) | set(counted_once)
+    settled.update(question.id for question in questions if question.check in results)
+    unanswered = [id for id in problem.questions if id not in settled]
+    tried = {one.cause for one in case.tried}
+    options = plan(problem, belief.weights, team, case.state, unanswered, tried)
+    return Assessment(
+        case=case,
+        bench=bench,
+        checks=tuple(made),
+        doubts=tuple(doubts(bench.sheet, numbers, bench.library.points)),
+        belief=belief,
+        counted_once=counted_once,
+        plan=options,
+        next=_next(bench, case, team, options),
+    )
+
+
+def setting_up(bench: Bench, case: Case, need: StateNeed) -> tuple[StateChange, ...] | None:
+    """Return the state changes that the people here would make to meet `need`; None if they cannot."""
+    return bench.crew(frozenset(case.who)).own.path(case.state, need)
+
+
+def _next(bench: Bench, case: Case, team: Crew, options: Plan) -> Step:
+    if case.conclusion is not None:
+        return Step("done", "done", "The case is closed.", 0.0, StateNeed(), Qualification.CALLER)
+    if case.unproved is not None:
+        cause = bench.problem.causes[case.unproved]
+        proof = cause.remedy.proof
+        step = Step("proof", cause.id, proof.text, proof.minutes, proof.state, proof.who, proof.cautions)
+        return _on_the_way(bench, case, team, step, f"the proof of: {cause.remedy.title}", cause.id)
+    if case.tried and case.tried[-1].proved:
+        done = Step("done", "done", "The fix is proved and the unit is back in service: close the case.",
+                    0.0, RUNNING, Qualification.CALLER)  # fmt: skip
+        return _on_the_way(bench, case, team, done, "the restart", None)
+    best = options.best
+    if best is None:
+        text = "No cause known here is left to try. Make the unit safe and hand the case over with this record."
+        return Step("hand_over", "nothing_left", text, 0.0, StateNeed(), Qualification.CALLER)
+    return _step_of(bench, case, team, best)
+
+
+def _step_of(bench: Bench, case: Case, team: Crew, option: Option) -> Step:
+    if option.kind == "question":
+        question = bench.problem.questions[option.id]
+        text = question.ask.caller if team.who == {Qualification.CALLER} else question.ask.tech
+        step = Step(
+            "question", question.id, text, question.minutes, question.state, question.who, question.cautions
+        )
+        return _on_the_way(bench, case, team, step, f"the question: {text}", question.id)
+    cause = bench.problem.causes[option.id]
+    remedy = cause.remedy
+    if option.visit:
+        text = f"Hand over to someone qualified ({remedy.who.value.replace('_', ' ')}): {remedy.title}"
+        minutes = bench.library.plant.visit_minutes
+        return Step("hand_over", cause.id, text, minutes, StateNeed(), Qualification.CALLER)
+    step = Step("remedy", cause.id, remedy.title, remedy.minutes, remedy.state, remedy.who, remedy.cautions)
+    return _on_the_way(bench, case, team, step, f"the remedy: {remedy.title}", cause.id)
+
+
+def _on_the_way(bench: Bench, case: Case, team: Crew, step: Step, toward: str, toward_id: str | None) -> Step:
+    """Return the step itself where the plant is ready for it, else the first change on the way there."""
+    path = team.own.path(case.state, step.state)
+    if path is None:
+        text = f"Nobody here may bring the plant into the state needed for {toward}. Hand over to someone who may."
+        return Step(
+            "hand_over", step.id, text, bench.library.plant.visit_minutes, StateNeed(), Qualification.CALLER
+        )
+    if not path:
+        return step
+    change = path[0]
+    minutes = bench.sheet.oil_warm_up / 60.0 if isinstance(change.minutes, str) else change.minutes
+    return Step(
+        "state_change",
+        change.id,
+        change.title,
+        minutes,
+        change.when,
+        change.who,
+        change.cautions,
+        toward,
+        toward_id,
+    )

@@ -1,0 +1,225 @@
+"""Why: what spoke for and against each cause, why this step is next, what does not fit.
+
+In numbers (decibans: 10 is ten to one, Good 1985) and in the trade's words.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from faultdoc.checks.base import CheckResult
+from faultdoc.diagnosis.assess import Assessment, Bench
+from faultdoc.diagnosis.evidence import ChoiceEvidence, Evidence, ResidualEvidence
+from faultdoc.diagnosis.planner import Option
+from faultdoc.quantities import System, display_unit, to_display
+
+__all__ = [
+    "Ranked",
+    "Reason",
+    "as_json",
+    "evidence_in_words",
+    "for_and_against",
+    "likely_causes",
+    "misfit_sentences",
+    "not_ruled_out",
+    "odds_in_words",
+    "option_in_words",
+    "strength",
+    "why_next",
+]
+
+STILL_POSSIBLE = 0.01
+"""Causes at or above this probability have not been ruled out."""
+
+
+@dataclass(frozen=True)
+class Ranked:
+    """A cause and its probability."""
+
+    id: str
+    title: str
+    system: str
+    probability: float
+
+
+@dataclass(frozen=True)
+class Reason:
+    """What one answer did to one cause: the answer in words, decibans, and their strength in words."""
+
+    text: str
+    decibans: float
+    strength: str
+
+
+def likely_causes(assessment: Assessment) -> tuple[Ranked, ...]:
+    """Return all causes, most probable first."""
+    belief = assessment.belief
+    causes = assessment.bench.problem.causes
+    ranked = [
+        Ranked(id, causes[id].title, causes[id].system.value, float(probability))
+        for id, probability in zip(belief.sets.causes, belief.marginal, strict=True)
+    ]
+    return tuple(sorted(ranked, key=lambda one: -one.probability))
+
+
+def not_ruled_out(assessment: Assessment) -> tuple[Ranked, ...]:
+    """Return the causes that are still possible, most probable first."""
+    return tuple(one for one in likely_causes(assessment) if one.probability >= STILL_POSSIBLE)
+
+
+def strength(decibans: float) -> str:
+    """Return decibans in words.
+
+    >>> strength(13.0), strength(-4.0), strength(0.3)
+    ('strongly for', 'somewhat against', 'hardly moves it')
+    """
+    size = abs(decibans)
+    if size < 1.0:
+        return "hardly moves it"
+    word = (
+        "somewhat" if size < 5.0 else "clearly" if size < 10.0 else "strongly" if size < 20.0 else "very strongly"
+    )
+    return f"{word} {'for' if decibans > 0 else 'against'}"
+
+
+def evidence_in_words(bench: Bench, evidence: Evidence, system: System) -> str:
+    """Return what was found, in words."""
+    questions = bench.problem.questions
+    if isinstance(evidence, ChoiceEvidence):
+        question = questions[evidence.question]
+        return f"{question.ask.tech} {question.outcomes[evidence.outcome].title}"
+    if isinstance(evidence, ResidualEvidence):
+        return " ".join(result.sentence(system) for result in evidence.results)
+    last = evidence.tries[-1]
+    title = bench.problem.causes[evidence.cause].remedy.title
+    return f"Remedy tried: {title}. The proof {'held' if last.proved else 'did not hold'}."
+
+
+def for_and_against(assessment: Assessment, cause: str, system: System) -> tuple[Reason, ...]:
+    """Return what each answer did to a cause, strongest first; after the symptom's own share.
+
+    The decibans of all reasons add up to the cause's log odds now.
+
+    Raises:
+        ValueError: for a cause that is not in play.
+    """
+    belief = assessment.belief
+    place = belief.sets.causes.index(cause)
+    prior = float(belief.prior_decibans[place])
+    start = Reason("How often it is the cause of this symptom", prior, f"starts at {odds_in_words(prior)}")
+    reasons = [
+        Reason(
+            evidence_in_words(assessment.bench, weight.evidence, system),
+            weight.decibans,
+            strength(weight.decibans),
+        )
+        for weight in belief.weights_of(cause)
+    ]
+    return (start, *reasons)
+
+
+def odds_in_words(decibans: float) -> str:
+    """Return log odds as odds in words.
+
+    >>> odds_in_words(-13.0), odds_in_words(6.0)
+    ('1 to 20 against', '4 to 1 on')
+    """
+    odds: float = 10.0 ** (abs(decibans) / 10.0)
+    number = f"{odds:.1f}".removesuffix(".0") if odds < 3 else f"{odds:.0f}"
+    return f"{number} to 1 on" if decibans >= 0 else f"1 to {number} against"
+
+
+def option_in_words(assessment: Assessment, option: Option) -> str:
+    """Return an option as one line."""
+    problem = assessment.bench.problem
+    if option.kind == "question":
+        return problem.questions[option.id].ask.tech
+    return problem.causes[option.id].remedy.title
+
+
+def why_next(assessment: Assessment) -> tuple[str, ...]:
+    """Return why the step proposed is next, against the next two and against repairing at once."""
+    options = assessment.plan.options
+    if not options:
+        return ("Nothing known here is left to ask or to try.",)
+    best = options[0]
+    lines = []
+    if best.kind == "question":
+        gain = assessment.plan.repair_now - best.expected_minutes
+        lines.append(
+            f"It takes {_min(best.minutes)} and is expected to bring a proved fix {_min(gain)} nearer than "
+            f"repairing without asking; it tells {best.bits:.2f} bit about the cause."
+        )
+    else:
+        cause = next(one for one in likely_causes(assessment) if one.id == best.id)
+        lines.append(
+            f"It takes {_min(best.minutes)} with its proof and is the fix with a chance of "
+            f"{cause.probability:.0%}; no question saves more than it costs."
+        )
+    if best.path:
+        lines.append("First: " + ", then ".join(change.title.lower() for change in best.path) + ".")
+    for other in options[1:3]:
+        lines.append(
+            f"Rather than '{option_in_words(assessment, other)}' ({_min(other.minutes)}, {other.bits:.2f} bit): "
+            f"that way is expected to end {_min(other.expected_minutes - best.expected_minutes)} later."
+        )
+    return tuple(lines)
+
+
+def _min(minutes: float) -> str:
+    return f"{minutes:.1f} min" if minutes < 10 else f"{minutes:.0f} min"
+
+
+def misfit_sentences(assessment: Assessment, system: System) -> tuple[str, ...]:
+    """Return what does not fit any cause still believed, worst first."""
+    return tuple(
+        f"This fits no cause here (1 in {1 / max(misfit.probability, 1e-9):,.0f}): "
+        f"{evidence_in_words(assessment.bench, misfit.evidence, system)} Recheck it."
+        for misfit in assessment.belief.misfits
+    )
+
+
+def as_json(assessment: Assessment, system: System) -> dict[str, Any]:
+    """Return the machine-readable result of `faultdoc diagnose --json`; keys are only ever added."""
+    step = assessment.next
+    return {
+        "causes": [
+            {"id": one.id, "title": one.title, "system": one.system, "probability": one.probability}
+            for one in likely_causes(assessment)
+        ],
+        "left_out": assessment.belief.left_out,
+        "checks": [_check_json(result, system) for result in assessment.checks],
+        "next": {
+            "kind": step.kind,
+            "id": step.id,
+            "text": step.text,
+            "minutes": step.minutes,
+            "state": step.state.model_dump(mode="json", exclude_none=True),
+            "who": step.who.value,
+            "cautions": [caution.model_dump(mode="json") for caution in step.cautions],
+            "toward": step.toward,
+        },
+        "misfit": list(misfit_sentences(assessment, system)),
+        "expected_minutes": assessment.plan.expected_minutes,
+        "why": list(why_next(assessment)),
+        "doubts": [{"point": doubt.point, "text": doubt.text} for doubt in assessment.doubts],
+        "counted_once": dict(assessment.counted_once),
+    }
+
+
+def _check_json(result: CheckResult, system: System) -> dict[str, Any]:
+    def shown(value: float) -> float:
+        return to_display(value, result.kind, system)
+
+    return {
+        "id": result.id,
+        "title": result.title,
+        "expected": shown(result.expected),
+        "measured": shown(result.measured),
+        "deviation": result.deviation,
+        "uncertainty": shown(result.expected + result.uncertainty) - shown(result.expected),
+        "verdict": result.verdict.value,
+        "unit": display_unit(result.kind, system),
+        "sentence": result.sentence(system),
+    }

@@ -1,0 +1,143 @@
+"""Fault trees as networkx graphs: which sets of causes bring a symptom about.
+
+Nodes are ids; edges run from an event to what it rests on. Every node carries `kind`: "gate"
+(with `logic`: "any", "all" or an integer k for at-least-k), "cause" or "condition" (with
+`probability`). Several trees make one graph in which a shared cause is one node.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from itertools import product
+
+import networkx as nx
+
+from faultdoc.model.tree import Cause, Gate, Tree
+from faultdoc.model.unit import Feature
+
+__all__ = ["TreeError", "causes_of", "conditions_of", "fault_graph", "symptom_probability", "tops_of"]
+
+
+class TreeError(ValueError):
+    """The trees do not make a sound graph: a cycle, or a child that nothing defines."""
+
+
+def fault_graph(
+    trees: Iterable[Tree], causes: Mapping[str, Cause], features: Collection[Feature] | None = None
+) -> nx.DiGraph[str]:
+    """Return the joint graph of some trees.
+
+    Args:
+        trees: the trees of the symptoms seen.
+        causes: the catalogue, by id; only causes that a gate names are taken.
+        features: what the unit has; causes for other units only are left out. None: keep all.
+
+    Raises:
+        TreeError: an undefined child, a name used for two things, or a cycle (named).
+    """
+    graph: nx.DiGraph[str] = nx.DiGraph()
+    trees = tuple(trees)
+    for tree in trees:
+        for gate in tree.events:
+            if gate.id in graph and graph.nodes[gate.id]["gate"] != gate:
+                raise TreeError(f"event '{gate.id}' is defined in two trees in different ways")
+            graph.add_node(gate.id, kind="gate", gate=gate, logic=_logic(gate), title=gate.title)
+        for condition in tree.conditions:
+            graph.add_node(
+                condition.id, kind="condition", probability=condition.probability, title=condition.title
+            )
+    for tree in trees:
+        for gate in tree.events:
+            for child in _children(gate):
+                if child not in graph:
+                    if child not in causes:
+                        raise TreeError(f"event '{gate.id}' rests on '{child}', which nothing defines")
+                    cause = causes[child]
+                    if not _fits(cause, features):
+                        continue
+                    graph.add_node(child, kind="cause", title=cause.title)
+                graph.add_edge(gate.id, child)
+        if tree.top not in graph:
+            raise TreeError(f"tree '{tree.id}': top event '{tree.top}' is not among its events")
+    if not nx.is_directed_acyclic_graph(graph):
+        cycle = " -> ".join(edge[0] for edge in nx.find_cycle(graph))
+        raise TreeError(f"events rest on each other in a circle: {cycle}")
+    graph.graph["tops"] = tuple(dict.fromkeys(tree.top for tree in trees))
+    reachable = set(graph.graph["tops"]).union(*(nx.descendants(graph, top) for top in graph.graph["tops"]))
+    graph.remove_nodes_from([node for node in graph if node not in reachable])
+    return graph
+
+
+def _logic(gate: Gate) -> str | int:
+    if gate.at_least is not None:
+        return gate.at_least
+    return "all" if gate.all is not None else "any"
+
+
+def _children(gate: Gate) -> tuple[str, ...]:
+    return gate.any or gate.all or gate.of or ()
+
+
+def _fits(cause: Cause, features: Collection[Feature] | None) -> bool:
+    return features is None or all(feature in features for feature in cause.only_with)
+
+
+def tops_of(graph: nx.DiGraph[str]) -> tuple[str, ...]:
+    """Return the top events of the symptoms seen; all of them have happened."""
+    tops: tuple[str, ...] = graph.graph["tops"]
+    return tops
+
+
+def causes_of(graph: nx.DiGraph[str]) -> tuple[str, ...]:
+    """Return the causes in the graph, in the order in which the trees name them."""
+    return tuple(node for node, data in graph.nodes(data=True) if data["kind"] == "cause")
+
+
+def conditions_of(graph: nx.DiGraph[str]) -> tuple[str, ...]:
+    """Return the inhibit conditions in the graph."""
+    return tuple(node for node, data in graph.nodes(data=True) if data["kind"] == "condition")
+
+
+def symptom_probability(graph: nx.DiGraph[str], present: Collection[str]) -> float:
+    """Return the probability that all top events occur when exactly the causes `present` are there.
+
+    Exact: 0 or 1 without conditions, else summed over the settings of the conditions that matter.
+
+    >>> gate = Gate(id="top", title="t", all=("c1", "wet"))
+    >>> graph = nx.DiGraph([("top", "c1"), ("top", "wet")], tops=("top",))
+    >>> graph.nodes["top"].update(kind="gate", logic="all")
+    >>> graph.nodes["c1"].update(kind="cause")
+    >>> graph.nodes["wet"].update(kind="condition", probability=0.25)
+    >>> symptom_probability(graph, {"c1"})
+    0.25
+    """
+    conditions = conditions_of(graph)
+    order = [node for node in reversed(list(nx.topological_sort(graph))) if graph.nodes[node]["kind"] == "gate"]
+    total = 0.0
+    for setting in product((False, True), repeat=len(conditions)):
+        weight = 1.0
+        for condition, holds in zip(conditions, setting, strict=True):
+            probability = graph.nodes[condition]["probability"]
+            weight *= probability if holds else 1.0 - probability
+        if weight == 0.0:
+            continue
+        true = set(present)
+        true.update(condition for condition, holds in zip(conditions, setting, strict=True) if holds)
+        for node in order:
+            if _acts(graph, node, true):
+                true.add(node)
+        if all(top in true for top in tops_of(graph)):
+            total += weight
+    return total
+
+
+def _acts(graph: nx.DiGraph[str], gate: str, true: set[str]) -> bool:
+    children = list(graph.successors(gate))
+    happened = sum(child in true for child in children)
+    logic = graph.nodes[gate]["logic"]
+    if logic == "any":
+        return happened > 0
+    # A gate whose children were all left out for this unit's features cannot act.
+    if logic == "all":
+        return bool(children) and happened == len(children)
+    return happened >= int(logic)

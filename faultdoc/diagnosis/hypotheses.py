@@ -1,0 +1,128 @@
+"""Hypotheses: the sets of causes, up to a size, that would bring about what is seen.
+
+Causes are independent. With prior odds o_c = p_c / (1 - p_c), a set S has prior weight
+(product of o_c over S) x P(symptom | S), relative to nothing being wrong.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations
+
+import networkx as nx
+import numpy as np
+from numpy.typing import NDArray
+
+from faultdoc.diagnosis.graph import causes_of, symptom_probability, tops_of
+from faultdoc.model.tree import Cause
+
+__all__ = ["Floats", "Hypotheses", "enumerate_sets", "prior_odds", "tail_mass"]
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Hypotheses:
+    """Cause sets and their prior weights.
+
+    Attributes:
+        causes: ids, n of them; a cause's place is its index.
+        members: shape (H, K) of cause indices, padded with n.
+        log_prior: shape (H,), natural log of the prior weight.
+        odds: shape (n,), prior odds of each cause.
+        size: K, the largest set size looked at.
+    """
+
+    causes: tuple[str, ...]
+    members: NDArray[np.intp]
+    log_prior: Floats
+    odds: Floats
+    size: int
+
+    @cached_property
+    def holds(self) -> Floats:
+        """Shape (H, n): 1.0 where the set holds the cause."""
+        matrix = np.zeros((len(self.members), len(self.causes) + 1))
+        np.put_along_axis(matrix, self.members, 1.0, axis=1)
+        return np.ascontiguousarray(matrix[:, :-1])
+
+    @cached_property
+    def sizes(self) -> NDArray[np.intp]:
+        """Shape (H,): how many causes each set has."""
+        sizes: NDArray[np.intp] = (self.members < len(self.causes)).sum(axis=1)
+        return sizes
+
+    @cached_property
+    def shares(self) -> Floats:
+        """Shape (H, n): each set's weight divided evenly among its causes."""
+        return self.holds / self.sizes[:, None]
+
+    def add_up(self, per_cause: Floats) -> Floats:
+        """Return per set the sum of a quantity given per cause; shape (n, ...) to (H, ...)."""
+        padded = np.concatenate([per_cause, np.zeros((1, *per_cause.shape[1:]))])
+        total: Floats = padded[self.members].sum(axis=1)
+        return total
+
+
+def prior_odds(causes: tuple[str, ...], catalogue: Mapping[str, Cause]) -> Floats:
+    """Return each cause's prior odds p / (1 - p) with p = rate / 1,000."""
+    p = np.array([catalogue[cause].rate / 1000.0 for cause in causes])
+    return p / (1.0 - p)
+
+
+def enumerate_sets(graph: nx.DiGraph[str], odds: Floats, size: int) -> Hypotheses:
+    """Return every cause set of at most `size` causes that can bring all the symptoms about.
+
+    Args:
+        graph: from `faultdoc.diagnosis.graph.fault_graph`.
+        odds: prior odds, in the order of `causes_of(graph)`.
+        size: largest set; n for all of them.
+
+    Raises:
+        ValueError: when no set explains the symptoms.
+    """
+    causes = causes_of(graph)
+    size = min(size, len(causes))
+    # Gates know no 'not': what one cause brings about for certain, more causes do too. That
+    # spares most walks of the graph.
+    sure = {i for i, cause in enumerate(causes) if symptom_probability(graph, {cause}) == 1.0}
+    sets: list[tuple[int, ...]] = []
+    chances: list[float] = []
+    for k in range(1, size + 1):
+        for chosen in combinations(range(len(causes)), k):
+            certain = not sure.isdisjoint(chosen)
+            chance = 1.0 if certain else symptom_probability(graph, {causes[i] for i in chosen})
+            if chance > 0.0:
+                sets.append(chosen)
+                chances.append(chance)
+    if not sets:
+        raise ValueError(f"no set of up to {size} causes brings about: {', '.join(tops_of(graph))}")
+    members = np.full((len(sets), size), len(causes), dtype=np.intp)
+    for row, chosen in enumerate(sets):
+        members[row, : len(chosen)] = chosen
+    log_prior = np.append(np.log(odds), 0.0)[members].sum(axis=1) + np.log(np.array(chances))
+    return Hypotheses(causes, members, log_prior, odds, size)
+
+
+def tail_mass(weights: Floats, size: int) -> float:
+    """Return the sum over all sets of more than `size` items of the product of their weights.
+
+    That is the product of (1 + w) less the elementary symmetric polynomials e_0 to e_size; the
+    tail is built up directly, one item at a time, so that nothing cancels.
+
+    Args:
+        weights: shape (n,), not negative.
+        size: K.
+
+    >>> float(tail_mass(np.array([1.0, 2.0, 3.0]), 1))  # 1*2 + 1*3 + 2*3 + 1*2*3
+    17.0
+    """
+    up_to = np.zeros(size + 1)  # e_0 .. e_K of the items so far
+    up_to[0] = 1.0
+    tail = 0.0
+    for weight in weights:
+        tail = tail * (1.0 + weight) + up_to[size] * weight
+        up_to[1:] += up_to[:-1] * weight
+    return tail

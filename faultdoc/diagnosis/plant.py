@@ -1,0 +1,130 @@
+"""Plant states as a networkx graph: what it costs to bring the plant into the state a step needs.
+
+Nodes are `PlantState`s, edges are state changes with minutes, the qualification they need and
+the change itself. The cheapest way into any state that meets a need is a shortest path; a
+person may only take the edges they are qualified for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import networkx as nx
+import numpy as np
+
+from faultdoc.diagnosis.hypotheses import Floats
+from faultdoc.model.safety import (
+    STATE_FIELDS,
+    PlantState,
+    Qualification,
+    StateChange,
+    StateNeed,
+    all_states,
+    may,
+    possible,
+    satisfies,
+)
+
+__all__ = ["Routes", "plant_graph", "routes"]
+
+
+def plant_graph(changes: Sequence[StateChange], warm_up_minutes: float) -> nx.MultiDiGraph[PlantState]:
+    """Return the plant-state graph.
+
+    Args:
+        changes: from resources/plant.yaml.
+        warm_up_minutes: what an edge with minutes `oil_warm_up` takes on this unit, or what is left of it.
+    """
+    graph: nx.MultiDiGraph[PlantState] = nx.MultiDiGraph()
+    graph.add_nodes_from(all_states())
+    for state in all_states():
+        for change in changes:
+            if not satisfies(state, change.when):
+                continue
+            after = _after(state, change)
+            if after != state and possible(after):
+                minutes = warm_up_minutes if isinstance(change.minutes, str) else change.minutes
+                graph.add_edge(state, after, key=change.id, minutes=minutes, change=change)
+    return graph
+
+
+def _after(state: PlantState, change: StateChange) -> PlantState:
+    sets = {field: value for field in STATE_FIELDS if (value := getattr(change.sets, field)) is not None}
+    return state.model_copy(update=sets)
+
+
+@dataclass(frozen=True)
+class Routes:
+    """All cheapest ways between plant states for people of given qualifications.
+
+    Attributes:
+        states: S of them; a state's place is its index.
+        minutes: shape (S, S), inf where there is no way.
+        first: first[i][j] is the first change on the way from i to j, None where there is none.
+        step: step[i][j] is the state after that change.
+    """
+
+    states: tuple[PlantState, ...]
+    minutes: Floats
+    first: tuple[tuple[StateChange | None, ...], ...]
+    step: tuple[tuple[int, ...], ...]
+
+    @cached_property
+    def index(self) -> dict[PlantState, int]:
+        """Place of each state."""
+        return {state: place for place, state in enumerate(self.states)}
+
+    def into(self, need: StateNeed) -> tuple[Floats, np.ndarray[tuple[int], np.dtype[np.intp]]]:
+        """Return for each state the minutes to the nearest state that meets `need`, and which; shapes (S,)."""
+        meets = np.array([satisfies(state, need) for state in self.states])
+        if not meets.any():
+            return np.full(len(self.states), np.inf), np.zeros(len(self.states), dtype=np.intp)
+        costs = np.where(meets[None, :], self.minutes, np.inf)
+        nearest = costs.argmin(axis=1)
+        return costs[np.arange(len(self.states)), nearest], nearest
+
+    def path(self, start: PlantState, need: StateNeed) -> tuple[StateChange, ...] | None:
+        """Return the changes that lead from `start` to the nearest state that meets `need`; None if none do."""
+        minutes, nearest = self.into(need)
+        at = self.index[start]
+        if not np.isfinite(minutes[at]):
+            return None
+        goal = int(nearest[at])
+        changes: list[StateChange] = []
+        while at != goal:
+            change = self.first[at][goal]
+            assert change is not None
+            changes.append(change)
+            at = self.step[at][goal]
+        return tuple(changes)
+
+    def after(self, start: PlantState, change: StateChange) -> PlantState:
+        """Return the state that `change` leads to from `start`."""
+        return _after(start, change)
+
+
+def routes(graph: nx.MultiDiGraph[PlantState], who: frozenset[Qualification]) -> Routes:
+    """Return all cheapest ways for people with the qualifications `who` (Dijkstra from every state)."""
+    states = tuple(graph.nodes)
+    index = {state: place for place, state in enumerate(states)}
+    allowed: nx.DiGraph[PlantState] = nx.DiGraph()
+    allowed.add_nodes_from(states)
+    for source, target, data in graph.edges(data=True):
+        known = allowed.get_edge_data(source, target)
+        if may(who, data["change"].who) and (known is None or data["minutes"] < known["minutes"]):
+            allowed.add_edge(source, target, **data)
+    minutes = np.full((len(states), len(states)), np.inf)
+    first: list[list[StateChange | None]] = [[None] * len(states) for _ in states]
+    step = [[place] * len(states) for place in range(len(states))]
+    for source, (lengths, paths) in nx.all_pairs_dijkstra(allowed, weight="minutes"):
+        i = index[source]
+        for target, length in lengths.items():
+            j = index[target]
+            minutes[i, j] = length
+            if i != j:
+                after = paths[target][1]
+                first[i][j] = allowed[source][after]["change"]
+                step[i][j] = index[after]
+    return Routes(states, minutes, tuple(map(tuple, first)), tuple(map(tuple, step)))

@@ -1,0 +1,109 @@
+"""A unit with its symptoms, made ready for questions: graph, hypotheses and models, computed once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import networkx as nx
+import numpy as np
+
+from faultdoc.checks.base import Check
+from faultdoc.diagnosis.evidence import Models
+from faultdoc.diagnosis.graph import causes_of, fault_graph
+from faultdoc.diagnosis.hypotheses import Floats, Hypotheses, enumerate_sets, prior_odds
+from faultdoc.diagnosis.likelihood import ChoiceModel, ResidualModel, choice_model, residual_bins, residual_model
+from faultdoc.model.tree import Cause, Question, Tree
+from faultdoc.model.unit import DataSheet
+
+__all__ = ["Problem", "Tables", "pose"]
+
+
+@dataclass(frozen=True)
+class Tables:
+    """P(outcome | set) of every question side by side, for planning.
+
+    Attributes:
+        columns: shape (H, B), B outcomes of all questions in a row.
+        spans: question id -> slice of the columns that are its outcomes.
+    """
+
+    columns: Floats
+    spans: Mapping[str, slice]
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Everything that does not change while a case goes on.
+
+    Attributes:
+        sheet: the unit.
+        trees: of the symptoms seen.
+        graph: their joint fault graph for this unit.
+        causes: by id, those in the graph.
+        questions: by id, those for this unit, each once.
+        sets: the hypotheses.
+        models: what each question's answers say, by question id.
+    """
+
+    sheet: DataSheet
+    trees: tuple[Tree, ...]
+    graph: nx.DiGraph[str]
+    causes: Mapping[str, Cause]
+    questions: Mapping[str, Question]
+    sets: Hypotheses
+    models: Models
+
+    @cached_property
+    def tables(self) -> Tables:
+        """The questions' outcome tables."""
+        columns: list[Floats] = []
+        spans: dict[str, slice] = {}
+        start = 0
+        for id, model in self.models.items():
+            table = (
+                model.table(self.sets) if isinstance(model, ChoiceModel) else residual_bins(model, self.sets)[1]
+            )
+            columns.append(table)
+            spans[id] = slice(start, start + table.shape[1])
+            start += table.shape[1]
+        return Tables(np.concatenate(columns, axis=1) if columns else np.zeros((len(self.sets.members), 0)), spans)
+
+
+def pose(
+    trees: Sequence[Tree],
+    catalogue: Mapping[str, Cause],
+    sheet: DataSheet,
+    checks: Mapping[str, Check],
+    size: int = 2,
+) -> Problem:
+    """Return the problem of some symptoms on a unit.
+
+    Args:
+        trees: one for each symptom.
+        catalogue: all causes by id.
+        sheet: the unit.
+        checks: the registry of checks, for their floors.
+        size: largest set of causes looked at.
+
+    Raises:
+        TreeError: when the trees are not sound.
+        KeyError: when a question names a check that is not registered.
+        ValueError: when no set of that size explains the symptoms.
+    """
+    graph = fault_graph(trees, catalogue, sheet.features)
+    ids = causes_of(graph)
+    sets = enumerate_sets(graph, prior_odds(ids, catalogue), size)
+    questions: dict[str, Question] = {}
+    models: dict[str, ChoiceModel | ResidualModel] = {}
+    for tree in trees:
+        for question in tree.questions:
+            if question.id in questions or not set(question.only_with) <= set(sheet.features):
+                continue
+            questions[question.id] = question
+            if question.check is not None:
+                models[question.id] = residual_model(question, ids, checks[question.check].floor)
+            else:
+                models[question.id] = choice_model(question, ids)
+    return Problem(sheet, tuple(trees), graph, {id: catalogue[id] for id in ids}, questions, sets, models)
