@@ -21,6 +21,9 @@ __all__ = ["Belief", "Misfit", "Weight", "believe"]
 SURPRISING = 0.01
 """An answer less likely than this under all that is still believed is called a misfit."""
 
+CERTAIN = 120.0
+"""Decibans beyond which odds are not counted on: a million million to one."""
+
 
 @dataclass(frozen=True)
 class Weight:
@@ -74,16 +77,15 @@ class Belief:
 
 def believe(sets: Hypotheses, evidence: Sequence[Evidence]) -> Belief:
     """Return the belief after some evidence."""
-    holds = sets.holds
     log_post = sets.log_prior.copy()
     likelihoods = [piece.likelihood(sets) for piece in evidence]
     weights = _normalised(log_post)
-    log_odds = [_decibans(weights, holds)]
+    log_odds = [_decibans(sets, weights)]
     for likelihood in likelihoods:
         log_post = log_post + np.log(likelihood)
         weights = _normalised(log_post)
-        log_odds.append(_decibans(weights, holds))
-    marginal = np.clip(weights @ holds, 0.0, 1.0)
+        log_odds.append(_decibans(sets, weights))
+    marginal = np.clip(sets.present(weights), 0.0, 1.0)
     return Belief(
         sets=sets,
         weights=weights,
@@ -108,12 +110,11 @@ def _normalised(logs: Floats) -> Floats:
     return weights
 
 
-def _decibans(weights: Floats, holds: Floats) -> Floats:
-    """Return 10 log10 of the odds of each cause, within ±300 so that certainty stays a number."""
-    present = weights @ holds
-    absent = weights @ (1.0 - holds)
-    floor = 1e-30
-    decibans: Floats = 10.0 * np.log10(np.maximum(present, floor) / np.maximum(absent, floor))
+def _decibans(sets: Hypotheses, weights: Floats) -> Floats:
+    """Return 10 log10 of the odds of each cause, within ±CERTAIN so that certainty stays a number."""
+    present = sets.present(weights)
+    least = 10.0 ** (-CERTAIN / 10.0)
+    decibans: Floats = 10.0 * np.log10(np.maximum(present, least) / np.maximum(1.0 - present, least))
     return decibans
 
 

@@ -41,12 +41,14 @@ class Hypotheses:
     odds: Floats
     size: int
 
-    @cached_property
-    def holds(self) -> Floats:
-        """Shape (H, n): 1.0 where the set holds the cause."""
-        matrix = np.zeros((len(self.members), len(self.causes) + 1))
-        np.put_along_axis(matrix, self.members, 1.0, axis=1)
-        return np.ascontiguousarray(matrix[:, :-1])
+    def holding(self, cause: int) -> NDArray[np.bool_]:
+        """Return which sets hold a cause (by index), shape (H,)."""
+        return self.holding_any(np.arange(len(self.causes)) == cause)
+
+    def holding_any(self, causes: NDArray[np.bool_]) -> NDArray[np.bool_]:
+        """Return which sets hold at least one of some causes (a mask over n), shape (H,)."""
+        holding = np.append(causes, False)[self.members].any(axis=1)
+        return np.asarray(holding, dtype=np.bool_)
 
     @cached_property
     def sizes(self) -> NDArray[np.intp]:
@@ -54,10 +56,32 @@ class Hypotheses:
         sizes: NDArray[np.intp] = (self.members < len(self.causes)).sum(axis=1)
         return sizes
 
+    def present(self, weights: Floats) -> Floats:
+        """Return per cause the summed weight of the sets that hold it; shape (H,) to (n,)."""
+        n = len(self.causes)
+        total = np.zeros(n + 1)
+        for slot in range(self.members.shape[1]):
+            total += np.bincount(self.members[:, slot], weights=weights, minlength=n + 1)
+        return total[:n]
+
+    def singles_and_pairs(self, weights: Floats) -> tuple[Floats, Floats]:
+        """Return the weights of the sets of one and of two causes; shapes (n,) and (n, n), symmetric.
+
+        Larger sets are left out and the rest brought back to a sum of one.
+        """
+        n = len(self.causes)
+        one, two = self._places
+        singles, pairs = np.zeros(n), np.zeros((n, n))
+        singles[self.members[one, 0]] = weights[one]
+        if len(two):
+            a, b = self.members[two, 0], self.members[two, 1]
+            pairs[a, b] = pairs[b, a] = weights[two]
+        total = singles.sum() + pairs.sum() / 2.0
+        return singles / total, pairs / total
+
     @cached_property
-    def shares(self) -> Floats:
-        """Shape (H, n): each set's weight divided evenly among its causes."""
-        return self.holds / self.sizes[:, None]
+    def _places(self) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+        return np.flatnonzero(self.sizes == 1), np.flatnonzero(self.sizes == 2)
 
     def add_up(self, per_cause: Floats) -> Floats:
         """Return per set the sum of a quantity given per cause; shape (n, ...) to (H, ...)."""

@@ -33,6 +33,7 @@ __all__ = [
     "choice_model",
     "residual_bins",
     "residual_bound",
+    "residual_edges",
     "residual_likelihood",
     "residual_model",
 ]
@@ -60,8 +61,7 @@ class ChoiceModel:
         """Return P(outcome | set), shape (H, O); rows sum to 1."""
         cdf = np.exp(sets.add_up(self.log_cdf))
         rows = np.diff(cdf, axis=1, prepend=0.0)
-        none = ~(sets.holds @ self.moved > 0)
-        rows[none] = self.default
+        rows[~sets.holding_any(self.moved)] = self.default
         return rows
 
     def bound(self, outcome: int) -> tuple[float, Floats]:
@@ -117,14 +117,20 @@ class ResidualModel:
     slip: float
     meter: float
 
+    def floored(self, mean: Floats) -> Floats:
+        """Return means raised to the floor, any shape."""
+        return mean if self.floor is None else np.maximum(mean, self.floor)
+
+    @property
+    def default_mean(self) -> Floats:
+        """Mean of the residual when nothing moves it, shape ()."""
+        return self.floored(np.array(self.default_shift))
+
     def moments(self, sets: Hypotheses) -> tuple[Floats, Floats]:
         """Return mean and variance of the residual for each set, meters left out; shapes (H,)."""
-        mean = self.default_shift + sets.add_up(self.shift)
-        if self.floor is not None:
-            mean = np.maximum(mean, self.floor)
+        mean = self.floored(self.default_shift + sets.add_up(self.shift))
         variance = sets.add_up(self.variance)
-        none = ~(sets.holds @ self.moved > 0)
-        return mean, np.where(none, self.default_variance, variance)
+        return mean, np.where(sets.holding_any(self.moved), variance, self.default_variance)
 
 
 def residual_model(question: Question, causes: Sequence[str], floor: float | None) -> ResidualModel:
@@ -172,7 +178,7 @@ def residual_bound(
     smallest of any row, so its density is at most the peak with those.
     """
     slips = np.array([model.slip for model in models])
-    default_off = residuals - np.array([model.default_shift for model in models])
+    default_off = residuals - np.array([model.default_mean for model in models])
     default_spread = np.array([model.default_variance for model in models])
     d = float(_with_slips(default_off[None, :], default_spread[None, :], meter_covariance, slips)[0])
     least = np.stack(
@@ -222,21 +228,14 @@ def _normal(off: Floats, spread: Floats, covariance: Floats) -> Floats:
     return density
 
 
-def residual_bins(model: ResidualModel, sets: Hypotheses) -> tuple[Floats, Floats]:
-    """Return what a check's residual may turn out to be, as a few bins, for planning.
+def residual_edges(model: ResidualModel) -> Floats:
+    """Return where to part what a check's residual may turn out to be into a few bins, shape (B - 1,).
 
-    The bins part the means of the rows where they lie further apart than the readings scatter;
-    nothing is lost by lumping what the reading could not tell apart.
-
-    Returns:
-        Edges, shape (B - 1,), and P(bin | set), shape (H, B).
+    The edges lie between the means of the rows where these lie further apart than the readings
+    scatter; nothing is lost by lumping what the reading could not tell apart.
     """
-    from scipy.special import ndtr
-
-    centres = np.append((model.default_shift + model.shift)[model.moved], model.default_shift)
+    centres = model.floored(np.append((model.default_shift + model.shift)[model.moved], model.default_shift))
     sds = np.sqrt(np.append(model.variance[model.moved], model.default_variance) + model.meter**2)
-    if model.floor is not None:
-        centres = np.maximum(centres, model.floor)
     order = np.argsort(centres, kind="stable")
     groups: list[list[int]] = [[int(order[0])]]
     for i in order[1:]:
@@ -248,9 +247,22 @@ def residual_bins(model: ResidualModel, sets: Hypotheses) -> tuple[Floats, Float
     middles = np.array([centres[group].mean() for group in groups])
     widths = np.array([sds[group].mean() for group in groups])
     # Between two groups the line falls nearer to the sharper one.
-    edges = (middles[:-1] * widths[1:] + middles[1:] * widths[:-1]) / (widths[:-1] + widths[1:])
-    mean, variance = model.moments(sets)
+    edges: Floats = (middles[:-1] * widths[1:] + middles[1:] * widths[:-1]) / (widths[:-1] + widths[1:])
+    return edges
+
+
+def residual_bins(model: ResidualModel, edges: Floats, mean: Floats, variance: Floats) -> Floats:
+    """Return the probability of each bin, with the usual meter and the slip; shape (..., B).
+
+    Args:
+        model: the question's.
+        edges: shape (B - 1,).
+        mean, variance: of the residual without the meter, any common shape.
+    """
+    from scipy.special import ndtr
+
     sd = np.sqrt(variance + model.meter**2)
-    cdf = ndtr((edges[None, :] - mean[:, None]) / sd[:, None])
-    bins = np.diff(cdf, axis=1, prepend=0.0, append=1.0)
-    return edges, (1.0 - model.slip) * bins + model.slip / bins.shape[1]
+    cdf = ndtr((edges - mean[..., None]) / sd[..., None])
+    bins = np.diff(cdf, axis=-1, prepend=0.0, append=1.0)
+    mixed: Floats = (1.0 - model.slip) * bins + model.slip / bins.shape[-1]
+    return mixed

@@ -15,7 +15,7 @@ step of looking ahead (myopic) is taken for questions.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Literal
 
@@ -43,7 +43,7 @@ class Option:
         minutes: of changing the plant's state for it and doing it, proof included.
         expected_minutes: expected total from now to a proved fix and a unit ready for service,
             when this is done next.
-        bits: information the answer is expected to give about the causes; 0 for remedies.
+        bits: information the answer is expected to give about which cause it is; 0 for remedies.
         path: state changes needed first, in order.
         visit: True when it takes someone with a qualification nobody here has.
     """
@@ -147,13 +147,13 @@ def plan(
         tried: causes whose remedy has been carried out; not proposed again.
     """
     here = team.own.index[state]
-    shares = problem.sets.shares
     holds = np.array([0.0 if id in tried else problem.causes[id].remedy.holds for id in problem.sets.causes])
-    now = weights @ shares
+    singles, pairs = problem.sets.singles_and_pairs(weights)
+    share = singles + pairs.sum(axis=1) / 2.0
     base = float(team.ready[here])
-    options = _remedies(problem, team, state, now * holds, base)
-    repair_now = float(_repair(team, (now * holds)[None, :], np.ones(1), np.array([here]))[0]) + base
-    options += _questions(problem, team, state, weights, holds, open_questions, base)
+    options = _remedies(problem, team, state, share * holds, base)
+    repair_now = float(_repair(team, (share * holds)[None, :], np.ones(1), np.array([here]))[0]) + base
+    options += _questions(problem, team, state, (singles, pairs), holds, open_questions, base)
     options.sort(key=lambda option: option.expected_minutes)
     return Plan(tuple(options), repair_now)
 
@@ -220,7 +220,7 @@ def _questions(
     problem: Problem,
     team: Crew,
     state: PlantState,
-    weights: Floats,
+    belief: tuple[Floats, Floats],
     holds: Floats,
     open_questions: Collection[str],
     base: float,
@@ -239,31 +239,27 @@ def _questions(
             askable.append((id, minutes + question.minutes, end))
     if not askable:
         return []
-    spans = [problem.tables.spans[id] for id, _, _ in askable]
+    spans = [problem.outlook.spans[id] for id, _, _ in askable]
     columns = np.concatenate([np.arange(span.start, span.stop) for span in spans])
     counts = np.array([span.stop - span.start for span in spans])
     ends = np.repeat([end for _, _, end in askable], counts)
-    # Weight of (outcome, set); its sums over sets are the outcomes' probabilities.
-    joint = problem.tables.columns[:, columns] * weights[:, None]
-    chance = joint.sum(axis=0)
-    fixes = (joint.T @ problem.sets.shares) * holds
-    # The price is linear in a row's weight, so a row may be left at its outcome's probability.
-    scaled = fixes / chance[:, None]
-    after = chance * _repair(team, scaled, np.ones(len(chance)), ends)
+    all_chances, all_left = problem.outlook.split(*belief)
+    chance, left = all_chances[columns], all_left[columns] / all_chances[columns][:, None]
+    after = chance * _repair(team, left * holds, np.ones(len(chance)), ends)
     firsts = np.concatenate([[0], np.cumsum(counts)[:-1]])
     repair = np.add.reduceat(after, firsts)
-    bits = _bits(joint, chance, weights, firsts)
+    share = belief[0] + belief[1].sum(axis=1) / 2.0
+    bits = _entropy(share[None, :])[0] - np.add.reduceat(chance * _entropy(left), firsts)
     options = []
     for place, (id, minutes, end) in enumerate(askable):
         price = minutes + float(team.ready[end]) - float(team.ready[here])
         path = team.own.path(state, problem.questions[id].state) or ()
         expected = price + float(repair[place]) + base
-        options.append(Option("question", id, minutes, expected, float(bits[place]), path, False))
+        options.append(Option("question", id, minutes, expected, max(float(bits[place]), 0.0), path, False))
     return options
 
 
-def _bits(joint: Floats, chance: Floats, weights: Floats, firsts: Sequence[int] | NDArray[np.intp]) -> Floats:
-    """Return the mutual information of each question's answer and the set, in bits."""
-    ratio = joint / (weights[:, None] * chance[None, :] + 1e-300)
-    terms = np.where(joint > 0.0, joint * np.log2(np.maximum(ratio, 1e-300)), 0.0).sum(axis=0)
-    return np.maximum(np.add.reduceat(terms, firsts), 0.0)
+def _entropy(shares: Floats) -> Floats:
+    """Return the entropy of each row over the causes, in bits; rows sum to 1."""
+    entropy: Floats = -(shares * np.log2(np.maximum(shares, 1e-300))).sum(axis=-1)
+    return entropy

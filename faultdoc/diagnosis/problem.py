@@ -7,30 +7,17 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import networkx as nx
-import numpy as np
 
 from faultdoc.checks.base import Check
 from faultdoc.diagnosis.evidence import Models
 from faultdoc.diagnosis.graph import causes_of, fault_graph
-from faultdoc.diagnosis.hypotheses import Floats, Hypotheses, enumerate_sets, prior_odds
-from faultdoc.diagnosis.likelihood import ChoiceModel, ResidualModel, choice_model, residual_bins, residual_model
+from faultdoc.diagnosis.hypotheses import Hypotheses, enumerate_sets, prior_odds
+from faultdoc.diagnosis.likelihood import ChoiceModel, ResidualModel, choice_model, residual_model
+from faultdoc.diagnosis.outlook import Outlook, outlook
 from faultdoc.model.tree import Cause, Question, Tree
 from faultdoc.model.unit import DataSheet
 
-__all__ = ["Problem", "Tables", "pose"]
-
-
-@dataclass(frozen=True)
-class Tables:
-    """P(outcome | set) of every question side by side, for planning.
-
-    Attributes:
-        columns: shape (H, B), B outcomes of all questions in a row.
-        spans: question id -> slice of the columns that are its outcomes.
-    """
-
-    columns: Floats
-    spans: Mapping[str, slice]
+__all__ = ["Problem", "pose"]
 
 
 @dataclass(frozen=True)
@@ -56,19 +43,9 @@ class Problem:
     models: Models
 
     @cached_property
-    def tables(self) -> Tables:
-        """The questions' outcome tables."""
-        columns: list[Floats] = []
-        spans: dict[str, slice] = {}
-        start = 0
-        for id, model in self.models.items():
-            table = (
-                model.table(self.sets) if isinstance(model, ChoiceModel) else residual_bins(model, self.sets)[1]
-            )
-            columns.append(table)
-            spans[id] = slice(start, start + table.shape[1])
-            start += table.shape[1]
-        return Tables(np.concatenate(columns, axis=1) if columns else np.zeros((len(self.sets.members), 0)), spans)
+    def outlook(self) -> Outlook:
+        """The questions' outcome tables, for planning."""
+        return outlook(self.models, len(self.sets.causes))
 
 
 def pose(

@@ -14,8 +14,8 @@ import pyagrum as gum
 from faultdoc.model.tree import Gate, Question, Tree, Weights
 
 
-def exact_marginals(made: Tree, answers: dict[str, int]) -> dict[str, float]:
-    """P(cause | the top event, the answers), by pyagrum's exact inference."""
+def network(made: Tree, answers: dict[str, int]) -> gum.BayesNet:
+    """The problem as a network, with the questions that were answered."""
     net = gum.BayesNet()
     for one in made.causes:
         net.add(gum.LabelizedVariable(one.id, one.id, 2))
@@ -30,6 +30,12 @@ def exact_marginals(made: Tree, answers: dict[str, int]) -> dict[str, float]:
     for question in made.questions:
         if question.id in answers:
             _question(net, question)
+    return net
+
+
+def exact_marginals(made: Tree, answers: dict[str, int]) -> dict[str, float]:
+    """P(cause | the top event, the answers), by pyagrum's exact inference."""
+    net = network(made, answers)
     inference = gum.LazyPropagation(net)
     inference.setEvidence({made.top: 1, **answers})
     inference.makeInference()

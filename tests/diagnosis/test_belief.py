@@ -8,7 +8,7 @@ from scipy.stats import multivariate_normal
 from faultdoc.checks.base import CheckResult, Sense, Verdict
 from faultdoc.diagnosis.belief import believe
 from faultdoc.diagnosis.evidence import ChoiceEvidence, fix_evidence, gather
-from faultdoc.diagnosis.likelihood import SPAN, choice_model, residual_bins, residual_model
+from faultdoc.diagnosis.likelihood import SPAN, choice_model, residual_model
 from faultdoc.quantities import Kind
 
 seeds = st.integers(0, 2**32 - 1)
@@ -287,22 +287,3 @@ def test_outcome_tables_are_distributions(seed):
         table = choice_model(question, sets.causes).table(sets)
         assert table.min() > 0
         assert table.sum(axis=1) == pytest.approx(1.0, abs=1e-12)
-
-
-@settings(deadline=None, max_examples=40)
-@given(seed=seeds)
-def test_residual_bins_are_distributions_and_keep_means_apart(seed):
-    rng = np.random.default_rng(seed)
-    rows = {f"c{i}x": (rng.normal(0, 2), rng.uniform(0.05, 0.5)) for i in range(4)}
-    made = tree(
-        [{"id": "top_event", "title": "top", "any": list(rows)}],
-        [cause(id, 10.0) for id in rows],
-        [check_question("q1x", "k1x", {"default": (0.0, 0.1), **rows})],
-    )
-    sets = sets_of(made, 2)
-    model = residual_model(made.questions[0], sets.causes, None)
-    edges, bins = residual_bins(model, sets)
-    assert (np.diff(edges) > 0).all()
-    assert bins.shape == (len(sets.members), len(edges) + 1)
-    assert bins.min() >= 0
-    assert bins.sum(axis=1) == pytest.approx(1.0, abs=1e-12)

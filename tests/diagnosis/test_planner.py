@@ -1,0 +1,178 @@
+"""The planner against hand and brute-force optima on small problems."""
+
+from itertools import permutations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from problems import catalogue, cause, choice_question, random_tree, tree
+
+from faultdoc.diagnosis.belief import believe
+from faultdoc.diagnosis.planner import crew, plan
+from faultdoc.diagnosis.problem import pose
+from faultdoc.library.load import load_plant, load_unit
+from faultdoc.model.safety import PlantState, Qualification
+from faultdoc.model.tree import Tree
+
+SHEET = load_unit("bluff_30")
+PLANT = load_plant()
+STANDING = PlantState(
+    supply="energised", panel="closed", pump="stopped", water="pressurised", compressors="stopped", oil="warm"
+)
+EVERYONE = frozenset(Qualification)
+
+
+def planned(made, *, size=1, who=EVERYONE, state=STANDING, open_questions=None, tried=(), plant=PLANT):
+    problem = pose([made], catalogue(made), SHEET, {}, size)
+    belief = believe(problem.sets, [])
+    team = crew(problem, plant, who, SHEET.oil_warm_up / 60)
+    asked = list(problem.questions) if open_questions is None else open_questions
+    return problem, belief, plan(problem, belief.weights, team, state, asked, tried)
+
+
+@settings(deadline=None, max_examples=40)
+@given(seed=st.integers(0, 2**32 - 1))
+def test_probability_over_cost_is_the_best_order(seed):
+    """Single fault, independent actions: trying by p/c is optimal (Kadane and Simon 1977)."""
+    rng = np.random.default_rng(seed)
+    rates, minutes = rng.uniform(1, 100, 5), rng.uniform(1, 60, 5)
+    causes = [
+        cause(f"c{i}x", float(rates[i]), minutes=float(minutes[i]), holds=1.0,
+              proof={"text": "t", "points": ["water_flow"], "minutes": 0.0, "state": {}, "who": "caller"})
+        for i in range(5)
+    ]  # fmt: skip
+    made = tree([{"id": "top_event", "title": "t", "any": [f"c{i}x" for i in range(5)]}], causes, [])
+    problem, belief, found = planned(made)
+    p = np.array([belief.marginal[problem.sets.causes.index(f"c{i}x")] for i in range(5)])
+
+    def expected(order):
+        left, total = 1.0, 0.0
+        for i in order:
+            total += left * minutes[i]
+            left -= p[i]
+        return total
+
+    best = min(permutations(range(5)), key=expected)
+    assert found.repair_now == pytest.approx(expected(best), rel=1e-6)
+    assert found.best.id == f"c{best[0]}x"
+
+
+def test_a_cheap_telling_question_comes_before_a_dear_remedy():
+    told = {"default": (1.0, 0.0), "ca": (0.0, 1.0)}
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb"]}],
+        [cause("ca", 10.0, minutes=60.0), cause("cb", 10.0, minutes=60.0)],
+        [choice_question("cheap_look", 2, told, minutes=1.0), choice_question("dear_look", 2, told, minutes=59.0)],
+    )
+    _, _, found = planned(made)
+    assert (found.best.kind, found.best.id) == ("question", "cheap_look")
+    assert found.best.expected_minutes < found.repair_now
+    assert found.best.bits == pytest.approx(1.0, abs=0.2)
+
+
+def test_a_cheap_remedy_is_tried_rather_than_asked_about():
+    told = {"default": (1.0, 0.0), "ca": (0.0, 1.0)}
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb"]}],
+        [cause("ca", 100.0, minutes=0.5), cause("cb", 10.0, minutes=60.0)],
+        [choice_question("dear_look", 2, told, minutes=30.0)],
+    )
+    _, _, found = planned(made)
+    assert (found.best.kind, found.best.id) == ("remedy", "ca")
+
+
+def test_isolating_for_a_question_is_charged_with_the_warm_up():
+    told = {"default": (1.0, 0.0), "ca": (0.0, 1.0)}
+    inside = {"supply": "isolated", "panel": "open"}
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb"]}],
+        [cause("ca", 10.0, minutes=90.0), cause("cb", 10.0, minutes=90.0)],
+        [
+            choice_question("inside_look", 2, told, minutes=1.0, state=inside, who="electrical_worker"),
+            choice_question("outside_look", 2, told, minutes=15.0),
+        ],
+    )
+    _, _, found = planned(made)
+    assert found.best.id == "outside_look"
+    inside_option = next(option for option in found.options if option.id == "inside_look")
+    assert inside_option.expected_minutes - found.best.expected_minutes > SHEET.oil_warm_up / 60 - 60
+
+
+def test_the_warm_up_is_charged_once():
+    """Power already off and oil cold: looking inside costs no further warm-up."""
+    told = {"default": (1.0, 0.0), "ca": (0.0, 1.0)}
+    inside = {"supply": "isolated", "panel": "open"}
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb"]}],
+        [cause("ca", 10.0, minutes=60.0), cause("cb", 10.0, minutes=60.0)],
+        [choice_question("inside_look", 2, told, minutes=1.0, state=inside, who="electrical_worker")],
+    )
+    off = PlantState.model_validate(
+        {**STANDING.model_dump(), "supply": "isolated", "panel": "open", "oil": "cold"}
+    )
+    _, _, found = planned(made, state=off)
+    assert found.best.id == "inside_look"
+    assert found.best.path == ()
+
+
+def test_what_nobody_here_may_do_costs_a_visit():
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca"]}],
+        [cause("ca", 10.0, who="electrical_worker", state={"supply": "isolated"})],
+        [],
+    )
+    _, _, alone = planned(made, who=frozenset({Qualification.CALLER}))
+    _, _, together = planned(made)
+    assert alone.best.visit
+    assert not together.best.visit
+    assert alone.expected_minutes == pytest.approx(together.expected_minutes + PLANT.visit_minutes)
+
+
+def test_questions_beyond_the_people_here_are_not_options():
+    told = {"default": (1.0, 0.0), "ca": (0.0, 1.0)}
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb"]}],
+        [cause("ca", 10.0), cause("cb", 10.0)],
+        [
+            choice_question("anyone_look", 2, told, who="caller"),
+            choice_question("tech_look", 2, told, who="technician"),
+        ],
+    )
+    _, _, found = planned(made, who=frozenset({Qualification.CALLER}))
+    assert [option.id for option in found.options if option.kind == "question"] == ["anyone_look"]
+
+
+def test_a_remedy_already_tried_is_not_proposed_again():
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb"]}], [cause("ca", 90.0), cause("cb", 1.0)], []
+    )
+    _, _, found = planned(made, tried=["ca"])
+    assert [option.id for option in found.options] == ["cb"]
+    _, _, nothing = planned(made, tried=["ca", "cb"])
+    assert nothing.best is None
+
+
+@settings(deadline=None, max_examples=25)
+@given(seed=st.integers(0, 2**32 - 1))
+def test_bits_are_the_fall_in_entropy(seed):
+    """Over which single cause it is, computed another way: H(C) - sum over outcomes of P(o) H(C | o)."""
+    rng = np.random.default_rng(seed)
+    made = random_tree(rng, causes=4, questions=3)
+    singles = Tree.model_validate(
+        {**made.model_dump(mode="json", exclude_none=True), "events": [
+            {"id": "top_event", "title": "t", "any": [one.id for one in made.causes]}], "conditions": []}
+    )  # fmt: skip
+    problem, belief, found = planned(singles, size=1)
+
+    def entropy(weights):
+        weights = weights[weights > 0]
+        return -(weights * np.log2(weights)).sum()
+
+    asked = [option for option in found.options if option.kind == "question"]
+    assert len(asked) == 3
+    for option in asked:
+        joint = problem.models[option.id].table(problem.sets) * belief.weights[:, None]
+        chance = joint.sum(axis=0)
+        after = sum(p * entropy(column / p) for p, column in zip(chance, joint.T, strict=True))
+        assert option.bits == pytest.approx(entropy(belief.weights) - after, abs=1e-9)
