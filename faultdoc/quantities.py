@@ -509,7 +509,7 @@ def _float(number: str, text: str) -> float:
 
 
 def _squeeze(spelling: str) -> str:
-    return re.sub(r"[\s·^]+|\.$", "", spelling).lower().replace("deg.", "deg")
+    return re.sub(r"[\s·^.]+", "", spelling).lower()
 
 
 def _unit_of(spelling: str, text: str, kind: Kind) -> str:
@@ -523,7 +523,8 @@ def _unit_of(spelling: str, text: str, kind: Kind) -> str:
     if squeezed in spec.spellings:
         return spec.spellings[squeezed]
     if squeezed in spec.refused:
-        reason = f"{spec.refused[squeezed]}, and a {kind.value} is wanted"
+        article = "an" if kind is Kind.ABSOLUTE_PRESSURE else "a"
+        reason = f"{spec.refused[squeezed]}, and {article} {kind.value} is wanted"
         raise QuantityError(f"'{text}': {reason}; type it {_wanted(kind)}")
     raise QuantityError(f"'{text}': '{spelling}' is not a unit of {kind.value}; type it {_wanted(kind)}")
 
@@ -665,8 +666,8 @@ def _clock(seconds: float) -> str:
 def _large_resistance(value: float, limit: float | None) -> str:
     """Return a resistance of insulation in kΩ or MΩ; in Ω it would be a row of noughts."""
     scale, label = (1e6, "MΩ") if max(abs(value), limit or 0.0) >= 1e6 else (1e3, "kΩ")
-    text = _digits(value / scale, 0.1)
-    return f"{text} {label}" if limit is None else f"{text} ± {_digits(limit / scale, 0.1)} {label}"
+    text = _digits(value / scale, 0.01)
+    return f"{text} {label}" if limit is None else f"{text} ± {_digits(limit / scale, 0.01)} {label}"
 
 
 def to_absolute(gauge: float, atmospheric: float) -> float:

@@ -37,7 +37,7 @@ __all__ = [
 class Model(BaseModel):
     """A frozen record that refuses unknown keys, numbers written as text and truth values as numbers."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, allow_inf_nan=False)
 
 
 Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_]{1,63}$")]
@@ -101,5 +101,5 @@ class Measured(Model):
             kind=quantity.kind,
             value=quantity.value,
             standard_uncertainty=quantity.standard_uncertainty,
-            text=quantity.text,
+            text=quantity.written,
         )

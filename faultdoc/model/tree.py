@@ -174,7 +174,7 @@ class Shift(Model):
 def _row_kind(row: Any) -> str:
     # Told apart by what the author wrote, so that a mistake in a row is reported against the
     # kind of row that was meant and not against both.
-    keys = row.keys() if isinstance(row, dict) else type(row).model_fields.keys()
+    keys = row.keys() if isinstance(row, dict) else getattr(type(row), "model_fields", {}).keys()
     return "shift" if "shift" in keys or "spread" in keys else "weights"
 
 
