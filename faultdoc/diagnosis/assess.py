@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from faultdoc.checks.all import make_all
-from faultdoc.checks.base import CheckResult, registry
+from faultdoc.checks.all import make
+from faultdoc.checks.base import CheckResult, Missing, registry
 from faultdoc.checks.plausible import Doubt, doubts
 from faultdoc.diagnosis.belief import Belief, believe
 from faultdoc.diagnosis.evidence import Evidence, fix_evidence, gather
@@ -71,6 +71,9 @@ class Bench:
     sheet: DataSheet
     problem: Problem
     _crews: dict[frozenset[Qualification], Crew] = field(default_factory=dict, compare=False, repr=False)
+    _made: dict[tuple[str, tuple[Measured | None, ...]], CheckResult | Missing] = field(
+        default_factory=dict, compare=False, repr=False
+    )
 
     def crew(self, who: frozenset[Qualification]) -> Crew:
         """Return the prices for some people, computed once."""
@@ -78,6 +81,22 @@ class Bench:
             minutes = self.sheet.oil_warm_up / 60.0
             self._crews[who] = crew(self.problem, self.library.plant, who, minutes)
         return self._crews[who]
+
+    def checks(self, readings: Mapping[str, Measured]) -> list[CheckResult]:
+        """Return every check that at least one reading enters; one is made again only when its readings change."""
+        results = []
+        for check in registry.values():
+            points = [point for need in check.needs for point in (need.name, *(need.instead or ()))]
+            taken = tuple(readings.get(point) for point in points)
+            if not any(taken):
+                continue
+            key = check.id, taken
+            if key not in self._made:
+                self._made[key] = make(check.id, self.sheet, readings, self.library.points)
+            result = self._made[key]
+            if isinstance(result, CheckResult):
+                results.append(result)
+        return results
 
 
 @dataclass(frozen=True)
@@ -143,7 +162,7 @@ def assess(bench: Bench, case: Case) -> Assessment:
     """Return one look at a case."""
     problem = bench.problem
     numbers = {point: value for point, value in case.readings.items() if isinstance(value, Measured)}
-    made = make_all(bench.sheet, numbers, bench.library.points)
+    made = bench.checks(numbers)
     results = {result.id: result for result in made}
     questions = list(problem.questions.values())
     outcomes = outcomes_of(bench, case)
@@ -151,7 +170,7 @@ def assess(bench: Bench, case: Case) -> Assessment:
     evidence: list[Evidence] = list(pieces)
     fixes = {id: cause.remedy.holds for id, cause in problem.causes.items()}
     evidence += fix_evidence([(one.cause, one.proved) for one in case.tried], problem.sets, fixes)
-    belief = believe(problem.sets, evidence)
+    belief = believe(problem.sets, evidence, problem.beyond)
     team = bench.crew(frozenset(case.who))
     settled = set(outcomes) | set(case.answers) | set(case.set_aside) | set(counted_once)
     settled.update(question.id for question in questions if question.check in results)

@@ -1,25 +1,31 @@
 """Belief over causes: exact over sets of causes up to a size, with what is left out bounded.
 
 P(S | evidence) is proportional to prior weight x product of likelihoods. The sets larger than
-the size looked at could hold at most the mass that `left_out` states: every likelihood has a
-bound d x (product of r_c over S), so the weight of all larger sets together is at most the
-tail of the product of (1 + odds_c x product of r_c), which is computed exactly.
+the size looked at could hold at most the mass that `left_out` states. The next larger sets are
+summed exactly where there are not too many of them. Of the rest, a choice answer's likelihood is
+at most a product over S and a group of checks' at most d x (largest r_c over S), which is at most
+d x (1 + sum of (r_c - 1) over S); so the weight of all of them together is at most a sum of
+tails of products of (1 + odds_c x factors of c), each computed exactly.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
-from faultdoc.diagnosis.evidence import Evidence
+from faultdoc.diagnosis.evidence import Evidence, ResidualEvidence
 from faultdoc.diagnosis.hypotheses import Floats, Hypotheses, tail_mass
 
 __all__ = ["Belief", "Misfit", "Weight", "believe"]
 
 SURPRISING = 0.01
 """An answer less likely than this under all that is still believed is called a misfit."""
+
+NOTHING = 1e-3
+"""Total weight of the sets that are passed over when surprise is averaged."""
 
 CERTAIN = 120.0
 """Decibans beyond which odds are not counted on: a million million to one."""
@@ -49,7 +55,7 @@ class Belief:
         sets: the hypotheses.
         weights: shape (H,), P(set | evidence) among the sets looked at; sums to 1.
         marginal: shape (n,), P(cause present | evidence) among them.
-        left_out: upper bound on the posterior mass of all larger sets.
+        beyond: the sets of one cause more, summed exactly into `left_out`; None where they are too many.
         log_evidence: natural log of the evidence's probability (density) among the sets looked at.
         prior_decibans: shape (n,), log odds of each cause given the symptom alone.
         steps: shape (E, n), change of each cause's log odds as each piece of evidence came in, in
@@ -61,12 +67,17 @@ class Belief:
     sets: Hypotheses
     weights: Floats
     marginal: Floats
-    left_out: float
+    beyond: Hypotheses | None
     log_evidence: float
     prior_decibans: Floats
     steps: Floats
     evidence: tuple[Evidence, ...]
     misfits: tuple[Misfit, ...]
+
+    @cached_property
+    def left_out(self) -> float:
+        """Upper bound on the posterior mass of all sets larger than those looked at."""
+        return _left_out(self)
 
     def weights_of(self, cause: str) -> tuple[Weight, ...]:
         """Return what each piece of evidence did to one cause, strongest first."""
@@ -75,8 +86,15 @@ class Belief:
         return tuple(sorted(pairs, key=lambda weight: -abs(weight.decibans)))
 
 
-def believe(sets: Hypotheses, evidence: Sequence[Evidence]) -> Belief:
-    """Return the belief after some evidence."""
+def believe(sets: Hypotheses, evidence: Sequence[Evidence], beyond: Hypotheses | None = None) -> Belief:
+    """Return the belief after some evidence.
+
+    Args:
+        sets: the hypotheses.
+        evidence: in the order it came in.
+        beyond: the sets of exactly one cause more, to tighten `Belief.left_out`; made by
+            `enumerate_sets(..., size + 1, smallest=size + 1)`.
+    """
     log_post = sets.log_prior.copy()
     likelihoods = [piece.likelihood(sets) for piece in evidence]
     weights = _normalised(log_post)
@@ -90,7 +108,7 @@ def believe(sets: Hypotheses, evidence: Sequence[Evidence]) -> Belief:
         sets=sets,
         weights=weights,
         marginal=marginal,
-        left_out=_left_out(sets, evidence, log_post),
+        beyond=beyond,
         log_evidence=_log_sum(log_post) - _log_sum(sets.log_prior),
         prior_decibans=log_odds[0],
         steps=np.diff(np.array(log_odds), axis=0),
@@ -118,27 +136,57 @@ def _decibans(sets: Hypotheses, weights: Floats) -> Floats:
     return decibans
 
 
-def _left_out(sets: Hypotheses, evidence: Sequence[Evidence], log_post: Floats) -> float:
+def _left_out(belief: Belief) -> float:
+    sets, beyond = belief.sets, belief.beyond
     if sets.size >= len(sets.causes):
         return 0.0
-    log_common = 0.0
-    log_ratio = np.log(sets.odds)
-    for piece in evidence:
-        d, ratio = piece.bound()
-        log_common += float(np.log(d))
-        log_ratio = log_ratio + np.log(ratio)
-    # Scaled by the mass looked at, so that neither runs out of floating point range.
-    seen = _log_sum(log_post)
-    with np.errstate(over="ignore"):
-        tail = tail_mass(np.exp(log_ratio), sets.size)
-    if tail == 0.0:
-        return 0.0
-    if not np.isfinite(tail):
-        return 1.0
-    log_tail = float(np.log(tail)) + log_common
-    return float(1.0 / (1.0 + np.exp(min(seen - log_tail, 700.0))))
+    # Everything is relative to the mass looked at, so that nothing runs out of floating point range.
+    seen = belief.log_evidence + _log_sum(sets.log_prior)
+    size, mass = sets.size, 0.0
+    if beyond is not None:
+        size += 1
+        log_beyond = beyond.log_prior + sum(np.log(piece.likelihood(beyond)) for piece in belief.evidence)
+        mass = float(np.exp(_log_sum(log_beyond) - seen))
+    with np.errstate(over="ignore", invalid="ignore"):
+        mass += min(_tails(belief, size, seen))
+    return mass / (1.0 + mass) if np.isfinite(mass) else 1.0
+
+
+def _tails(belief: Belief, size: int, seen: float) -> Iterator[float]:
+    """Yield upper bounds on the weight of all sets of more than `size` causes, over the mass looked at.
+
+    Every choice answer has several bounds, each a product over the set; they are swapped one by
+    one while that lowers the tail. Groups of checks are bounded by their peaks, but one at a time
+    by its sum.
+    """
+    sets = belief.sets
+    if size >= len(sets.causes):
+        yield 0.0
+        return
+    groups = [piece.highest() for piece in belief.evidence if isinstance(piece, ResidualEvidence)]
+    peaks = [float(np.log(d) + np.log(ratio.max(initial=1.0))) for d, ratio in groups]
+    choices = [piece.bounds() for piece in belief.evidence if not isinstance(piece, ResidualEvidence)]
+    common, log_weight = sum(peaks) - seen, np.log(sets.odds)
+    for bounds in choices:
+        tails = [
+            common + bound.log_common + np.log(tail_mass(np.exp(log_weight + bound.log_ratio), size))
+            for bound in bounds
+        ]
+        best = bounds[int(np.argmin(tails))]
+        common, log_weight = common + best.log_common, log_weight + best.log_ratio
+    weight = np.exp(log_weight)
+    whole = float(tail_mass(weight, size))
+    yield float(np.exp(common)) * whole
+    without = np.where(np.eye(len(weight), dtype=bool), 0.0, weight[None, :])
+    each = weight * tail_mass(without, size - 1)
+    for peak, (d, ratio) in zip(peaks, groups, strict=True):
+        yield float(np.exp(common - peak)) * d * (whole + float((ratio - 1.0) @ each))
 
 
 def _misfits(sets: Hypotheses, evidence: Sequence[Evidence], weights: Floats) -> tuple[Misfit, ...]:
-    found = [Misfit(piece, float(weights @ piece.surprise(sets))) for piece in evidence]
+    # Surprise is averaged over what is still believed; the rest together weighs next to nothing.
+    order = np.argsort(-weights)
+    believed = order[: int(np.searchsorted(np.cumsum(weights[order]), 1.0 - NOTHING)) + 1]
+    few, share = sets.only(believed), weights[believed]
+    found = [Misfit(piece, float(share @ piece.surprise(few))) for piece in evidence]
     return tuple(sorted((one for one in found if one.probability < SURPRISING), key=lambda one: one.probability))

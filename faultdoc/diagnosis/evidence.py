@@ -18,6 +18,7 @@ import numpy as np
 from faultdoc.checks.base import CheckResult
 from faultdoc.diagnosis.hypotheses import Floats, Hypotheses
 from faultdoc.diagnosis.likelihood import (
+    Bound,
     ChoiceModel,
     ResidualModel,
     residual_bound,
@@ -60,13 +61,13 @@ class ChoiceEvidence:
         """Return P(outcome | set), shape (H,)."""
         return self.model.table(sets)[:, self.outcome]
 
-    def bound(self) -> tuple[float, Floats]:
-        """Return (d, r) with P(outcome | S) <= d x product of r over S."""
-        return self.model.bound(self.outcome)
+    def bounds(self) -> list[Bound]:
+        """Return bounds on P(outcome | S) that hold for every set S."""
+        return self.model.bounds(self.outcome)
 
     def surprise(self, sets: Hypotheses) -> Floats:
         """Return per set the probability of an outcome no more likely than the one seen, shape (H,)."""
-        table = self.model.table(sets)
+        table = self.model.rows(sets)
         seen = table[:, self.outcome][:, None]
         tail: Floats = np.where(table <= seen * (1 + 1e-12), table, 0.0).sum(axis=1)
         return tail
@@ -89,8 +90,8 @@ class ResidualEvidence:
         """Return the joint density of the residuals for each set, shape (H,)."""
         return residual_likelihood(self.models, self._residuals, self.meter_covariance, sets)
 
-    def bound(self) -> tuple[float, Floats]:
-        """Return (d, r) with density(residuals | S) <= d x product of r over S."""
+    def highest(self) -> tuple[float, Floats]:
+        """Return (d, r) with density(residuals | S) <= d x largest r over S (1 at least)."""
         return residual_bound(self.models, self._residuals, self.meter_covariance)
 
     def surprise(self, sets: Hypotheses) -> Floats:
@@ -127,6 +128,7 @@ class FixEvidence:
 
     cause: str
     tries: tuple[Try, ...]
+    causes: int
 
     @property
     def questions(self) -> tuple[str, ...]:
@@ -154,9 +156,9 @@ class FixEvidence:
             left = left / seen[:, None]
         return seen
 
-    def bound(self) -> tuple[float, Floats]:
-        """Return (d, r) with P(seen | S) <= d x product of r over S: no more than certain."""
-        return 1.0, np.ones(1)
+    def bounds(self) -> list[Bound]:
+        """Return bounds on P(seen | S) that hold for every set S: no more than certain."""
+        return [Bound(0.0, np.zeros(self.causes))]
 
     def surprise(self, sets: Hypotheses) -> Floats:
         """Return per set the probability of a result no more likely than the one seen, shape (H,)."""
@@ -232,7 +234,7 @@ def fix_evidence(
     for cause, proved in tried:
         if cause in sets.causes:
             tries = (*tries, Try(sets.causes.index(cause), proved, holds[cause]))
-            pieces.append(FixEvidence(cause, tries))
+            pieces.append(FixEvidence(cause, tries, len(sets.causes)))
     return pieces
 
 

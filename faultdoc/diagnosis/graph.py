@@ -7,15 +7,23 @@ Nodes are ids; edges run from an event to what it rests on. Every node carries `
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
-from itertools import product
+from collections.abc import Callable, Collection, Iterable, Mapping
+from itertools import compress, product
 
 import networkx as nx
 
 from faultdoc.model.tree import Cause, Gate, Tree
 from faultdoc.model.unit import Feature
 
-__all__ = ["TreeError", "causes_of", "conditions_of", "fault_graph", "symptom_probability", "tops_of"]
+__all__ = [
+    "TreeError",
+    "causes_of",
+    "conditions_of",
+    "fault_graph",
+    "symptom_model",
+    "symptom_probability",
+    "tops_of",
+]
 
 
 class TreeError(ValueError):
@@ -101,9 +109,8 @@ def conditions_of(graph: nx.DiGraph[str]) -> tuple[str, ...]:
 def symptom_probability(graph: nx.DiGraph[str], present: Collection[str]) -> float:
     """Return the probability that all top events occur when exactly the causes `present` are there.
 
-    Exact: 0 or 1 without conditions, else summed over the settings of the conditions that matter.
+    Exact: 0 or 1 without conditions, else summed over the settings of the conditions.
 
-    >>> gate = Gate(id="top", title="t", all=("c1", "wet"))
     >>> graph = nx.DiGraph([("top", "c1"), ("top", "wet")], tops=("top",))
     >>> graph.nodes["top"].update(kind="gate", logic="all")
     >>> graph.nodes["c1"].update(kind="cause")
@@ -111,33 +118,38 @@ def symptom_probability(graph: nx.DiGraph[str], present: Collection[str]) -> flo
     >>> symptom_probability(graph, {"c1"})
     0.25
     """
-    conditions = conditions_of(graph)
-    order = [node for node in reversed(list(nx.topological_sort(graph))) if graph.nodes[node]["kind"] == "gate"]
-    total = 0.0
+    return symptom_model(graph)(present)
+
+
+def symptom_model(graph: nx.DiGraph[str]) -> Callable[[Collection[str]], float]:
+    """Return `symptom_probability` of one graph as a function, for many sets of causes: the graph is read once."""
+    tops, conditions = tops_of(graph), conditions_of(graph)
+    gates: list[tuple[str, tuple[str, ...], int]] = []
+    for node in reversed(list(nx.topological_sort(graph))):
+        if graph.nodes[node]["kind"] == "gate":
+            children = tuple(graph.successors(node))
+            logic = graph.nodes[node]["logic"]
+            # A gate whose children were all left out for this unit's features cannot act.
+            need = 1 if logic == "any" else max(len(children), 1) if logic == "all" else int(logic)
+            gates.append((node, children, need))
+    settings: list[tuple[float, tuple[str, ...]]] = []
     for setting in product((False, True), repeat=len(conditions)):
         weight = 1.0
         for condition, holds in zip(conditions, setting, strict=True):
             probability = graph.nodes[condition]["probability"]
             weight *= probability if holds else 1.0 - probability
-        if weight == 0.0:
-            continue
-        true = set(present)
-        true.update(condition for condition, holds in zip(conditions, setting, strict=True) if holds)
-        for node in order:
-            if _acts(graph, node, true):
-                true.add(node)
-        if all(top in true for top in tops_of(graph)):
-            total += weight
-    return total
+        if weight > 0.0:
+            settings.append((weight, tuple(compress(conditions, setting))))
 
+    def model(present: Collection[str]) -> float:
+        total = 0.0
+        for weight, holding in settings:
+            true = {*present, *holding}
+            for gate, children, need in gates:
+                if sum(child in true for child in children) >= need:
+                    true.add(gate)
+            if true.issuperset(tops):
+                total += weight
+        return total
 
-def _acts(graph: nx.DiGraph[str], gate: str, true: set[str]) -> bool:
-    children = list(graph.successors(gate))
-    happened = sum(child in true for child in children)
-    logic = graph.nodes[gate]["logic"]
-    if logic == "any":
-        return happened > 0
-    # A gate whose children were all left out for this unit's features cannot act.
-    if logic == "all":
-        return bool(children) and happened == len(children)
-    return happened >= int(logic)
+    return model

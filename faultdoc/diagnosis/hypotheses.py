@@ -7,7 +7,7 @@ Causes are independent. With prior odds o_c = p_c / (1 - p_c), a set S has prior
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import combinations
 
@@ -15,7 +15,7 @@ import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 
-from faultdoc.diagnosis.graph import causes_of, symptom_probability, tops_of
+from faultdoc.diagnosis.graph import causes_of, symptom_model, tops_of
 from faultdoc.model.tree import Cause
 
 __all__ = ["Floats", "Hypotheses", "enumerate_sets", "prior_odds", "tail_mass"]
@@ -40,6 +40,10 @@ class Hypotheses:
     log_prior: Floats
     odds: Floats
     size: int
+
+    def only(self, keep: NDArray[np.intp]) -> Hypotheses:
+        """Return some of the sets, by their places."""
+        return replace(self, members=self.members[keep], log_prior=self.log_prior[keep])
 
     def holding(self, cause: int) -> NDArray[np.bool_]:
         """Return which sets hold a cause (by index), shape (H,)."""
@@ -96,57 +100,63 @@ def prior_odds(causes: tuple[str, ...], catalogue: Mapping[str, Cause]) -> Float
     return p / (1.0 - p)
 
 
-def enumerate_sets(graph: nx.DiGraph[str], odds: Floats, size: int) -> Hypotheses:
-    """Return every cause set of at most `size` causes that can bring all the symptoms about.
+def enumerate_sets(graph: nx.DiGraph[str], odds: Floats, size: int, smallest: int = 1) -> Hypotheses:
+    """Return every set of `smallest` to `size` causes that can bring all the symptoms about.
 
     Args:
         graph: from `faultdoc.diagnosis.graph.fault_graph`.
         odds: prior odds, in the order of `causes_of(graph)`.
         size: largest set; n for all of them.
+        smallest: smallest set.
 
     Raises:
         ValueError: when no set explains the symptoms.
     """
     causes = causes_of(graph)
-    size = min(size, len(causes))
-    # Gates know no 'not': what one cause brings about for certain, more causes do too. That
-    # spares most walks of the graph.
-    sure = {i for i, cause in enumerate(causes) if symptom_probability(graph, {cause}) == 1.0}
-    sets: list[tuple[int, ...]] = []
-    chances: list[float] = []
-    for k in range(1, size + 1):
-        for chosen in combinations(range(len(causes)), k):
-            certain = not sure.isdisjoint(chosen)
-            chance = 1.0 if certain else symptom_probability(graph, {causes[i] for i in chosen})
-            if chance > 0.0:
-                sets.append(chosen)
-                chances.append(chance)
-    if not sets:
+    n = len(causes)
+    size = min(size, n)
+    chance_of = symptom_model(graph)
+    # Gates know no 'not': more causes never make the symptom less likely. So where one cause alone
+    # makes it as likely as all together do, every set with that cause does; that spares most walks.
+    most = chance_of(causes)
+    enough = np.array([chance_of({cause}) == most for cause in causes])
+    members, chances = [np.zeros((0, size), dtype=np.intp)], [np.zeros(0)]
+    for k in range(smallest, size + 1):
+        chosen = np.array(list(combinations(range(n), k)), dtype=np.intp).reshape(-1, k)
+        chance = np.full(len(chosen), most)
+        for row in np.flatnonzero(~enough[chosen].any(axis=1)):
+            chance[row] = chance_of({causes[i] for i in chosen[row]})
+        padded = np.full((len(chosen), size), n, dtype=np.intp)
+        padded[:, :k] = chosen
+        members.append(padded[chance > 0.0])
+        chances.append(chance[chance > 0.0])
+    all_members = np.concatenate(members)
+    if not len(all_members):
         raise ValueError(f"no set of up to {size} causes brings about: {', '.join(tops_of(graph))}")
-    members = np.full((len(sets), size), len(causes), dtype=np.intp)
-    for row, chosen in enumerate(sets):
-        members[row, : len(chosen)] = chosen
-    log_prior = np.append(np.log(odds), 0.0)[members].sum(axis=1) + np.log(np.array(chances))
-    return Hypotheses(causes, members, log_prior, odds, size)
+    log_prior = np.append(np.log(odds), 0.0)[all_members].sum(axis=1) + np.log(np.concatenate(chances))
+    return Hypotheses(causes, all_members, log_prior, odds, size)
 
 
-def tail_mass(weights: Floats, size: int) -> float:
-    """Return the sum over all sets of more than `size` items of the product of their weights.
+def tail_mass(weights: Floats, size: int) -> Floats:
+    """Return the sum over all sets of more than `size` items of the product of their weights; (..., n) to (...).
 
     That is the product of (1 + w) less the elementary symmetric polynomials e_0 to e_size; the
     tail is built up directly, one item at a time, so that nothing cancels.
 
     Args:
-        weights: shape (n,), not negative.
-        size: K.
+        weights: shape (..., n), not negative.
+        size: K; below zero all sets count.
 
     >>> float(tail_mass(np.array([1.0, 2.0, 3.0]), 1))  # 1*2 + 1*3 + 2*3 + 1*2*3
     17.0
     """
-    up_to = np.zeros(size + 1)  # e_0 .. e_K of the items so far
-    up_to[0] = 1.0
-    tail = 0.0
-    for weight in weights:
-        tail = tail * (1.0 + weight) + up_to[size] * weight
-        up_to[1:] += up_to[:-1] * weight
+    if size < 0:
+        return np.asarray(np.prod(1.0 + weights, axis=-1), dtype=np.float64)
+    up_to = np.zeros((*weights.shape[:-1], size + 1))  # e_0 .. e_K of the items so far
+    up_to[..., 0] = 1.0
+    tail = np.zeros(weights.shape[:-1])
+    for i in range(weights.shape[-1]):
+        weight = weights[..., i]
+        tail = tail * (1.0 + weight) + up_to[..., size] * weight
+        up_to[..., 1:] += up_to[..., :-1] * weight[..., None]
     return tail

@@ -17,8 +17,8 @@ single answer can rule a cause out for good.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import pi, sqrt
+from dataclasses import dataclass, field
+from math import log, pi
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +28,7 @@ from faultdoc.model.tree import Question, Shift, Weights
 
 __all__ = [
     "SPAN",
+    "Bound",
     "ChoiceModel",
     "ResidualModel",
     "choice_model",
@@ -40,6 +41,14 @@ __all__ = [
 
 SPAN = 8.0
 """Width of the residuals that a slip may show, in the check's scale: nothing to several times the expected."""
+
+
+@dataclass(frozen=True)
+class Bound:
+    """An upper bound on a likelihood: log L(S) <= log_common + sum of log_ratio over S, for every set S."""
+
+    log_common: float
+    log_ratio: Floats
 
 
 @dataclass(frozen=True)
@@ -56,23 +65,39 @@ class ChoiceModel:
     log_cdf: Floats
     moved: NDArray[np.bool_]
     default: Floats
+    _last: list[tuple[Hypotheses, Floats]] = field(default_factory=list, repr=False, compare=False)
 
     def table(self, sets: Hypotheses) -> Floats:
-        """Return P(outcome | set), shape (H, O); rows sum to 1."""
+        """Return P(outcome | set), shape (H, O); rows sum to 1. The last two are kept."""
+        for known, table in self._last:
+            if known is sets:
+                return table
+        table = self.rows(sets)
+        self._last[:] = [(sets, table), *self._last[:1]]
+        return table
+
+    def rows(self, sets: Hypotheses) -> Floats:
+        """Return the same for sets that are looked at once; nothing is kept."""
         cdf = np.exp(sets.add_up(self.log_cdf))
         rows = np.diff(cdf, axis=1, prepend=0.0)
         rows[~sets.holding_any(self.moved)] = self.default
         return rows
 
-    def bound(self, outcome: int) -> tuple[float, Floats]:
-        """Return (d, r) with P(outcome | S) <= d x product of r over S, for every set S.
+    def bounds(self, outcome: int) -> list[Bound]:
+        """Return bounds on P(outcome | S) that hold for every set S; each is a product over S.
 
-        With F the cumulative rows and d the default's probability: one or more causes that move
-        the question give at most the product of their F, and d x product(F / d) is no less than
-        that since d <= 1; none give d.
+        With F_c the cumulative rows and d the default's probability: no cause that moves the
+        question gives d, one or more give at most the product of their F. So the product of F
+        bounds it, as does d x product of F / d (since d <= 1), as does the largest of d and all F.
         """
-        d = float(self.default[outcome])
-        return d, np.where(self.moved, np.exp(self.log_cdf[:, outcome]) / d, 1.0)
+        d, cdf = float(self.default[outcome]), self.log_cdf[:, outcome]
+        most = max(d, float(np.exp(cdf[self.moved].max(initial=-np.inf))))
+        nothing = np.zeros(len(cdf))
+        return [
+            Bound(log(most), nothing),
+            Bound(0.0, cdf),
+            Bound(log(d), np.where(self.moved, cdf - log(d), 0.0)),
+        ]
 
 
 def choice_model(question: Question, causes: Sequence[str]) -> ChoiceModel:
@@ -171,11 +196,11 @@ def residual_likelihood(
 def residual_bound(
     models: Sequence[ResidualModel], residuals: Floats, meter_covariance: Floats
 ) -> tuple[float, Floats]:
-    """Return (d, r) with density(residuals | S) <= d x product of r over S, for every set S.
+    """Return (d, r) with density(residuals | S) <= d x largest r over S (1 at least), for every set S.
 
     A set that moves none of the residuals has the default's density d. One that holds a cause
     which moves some has at least that cause's variances there, and elsewhere at least the
-    smallest of any row, so its density is at most the peak with those.
+    smallest of any row, so its density is at most the peak with those, whatever the means.
     """
     slips = np.array([model.slip for model in models])
     default_off = residuals - np.array([model.default_mean for model in models])
@@ -201,31 +226,20 @@ def _with_slips(off: Floats, spread: Floats, covariance: Floats, slips: Floats) 
     """Return the density at `off` (H, m) where each residual may have slipped, shape (H,).
 
     Exact where none or one slipped; where two or more did, all are taken as saying nothing.
+    The density of all residuals but one is that of all, divided by that of the one given the others;
+    both come from the inverse of the one covariance (Bishop 2006, 2.3.1).
     """
     m = off.shape[1]
+    precision = np.linalg.inv(covariance[None, :, :] + spread[:, :, None] * np.eye(m))
+    pull = np.einsum("hij,hj->hi", precision, off)
+    own = np.diagonal(precision, axis1=1, axis2=2)
+    log_all = 0.5 * (np.linalg.slogdet(precision)[1] - (off * pull).sum(axis=1) - m * log(2.0 * pi))
+    log_given = 0.5 * (np.log(own / (2.0 * pi)) - pull**2 / own)
     none = float(np.prod(1.0 - slips))
-    total: Floats = none * _normal(off, spread, covariance)
-    rest = 1.0 - none
-    for i in range(m):
-        keep = [j for j in range(m) if j != i]
-        only = none / (1.0 - slips[i]) * slips[i]
-        rest -= only
-        total += only / SPAN * _normal(off[:, keep], spread[:, keep], covariance[np.ix_(keep, keep)])
-    total = total + max(rest, 0.0) * SPAN**-m
+    one = none / (1.0 - slips) * slips
+    total: Floats = none * np.exp(log_all) + np.exp(log_all[:, None] - log_given) @ (one / SPAN)
+    total = total + max(1.0 - none - float(one.sum()), 0.0) * SPAN**-m
     return total
-
-
-def _normal(off: Floats, spread: Floats, covariance: Floats) -> Floats:
-    """Return the centred normal density at `off` (H, m), covariance (m, m) + diag(spread[h])."""
-    m = off.shape[1]
-    if m == 0:
-        return np.ones(off.shape[0])
-    full = covariance[None, :, :] + spread[:, :, None] * np.eye(m)
-    lower = np.linalg.cholesky(full)
-    white = np.linalg.solve(lower, off[:, :, None])[:, :, 0]
-    log_det = np.log(np.diagonal(lower, axis1=1, axis2=2)).sum(axis=1)
-    density: Floats = np.exp(-0.5 * (white**2).sum(axis=1) - log_det) / sqrt(2.0 * pi) ** m
-    return density
 
 
 def residual_edges(model: ResidualModel) -> Floats:

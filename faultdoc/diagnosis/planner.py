@@ -30,7 +30,13 @@ from faultdoc.model.safety import PlantFile, PlantState, Qualification, StateCha
 __all__ = ["Crew", "Option", "Plan", "crew", "plan"]
 
 NEGLIGIBLE = 1e-3
-"""Causes and remainders below this probability do not change what is worth doing next."""
+"""Remedies with a smaller chance are not proposed."""
+
+TRIES = 24
+"""Remedies walked one by one in pricing a repair."""
+
+FREE = 1e-9
+"""Least price of a step, in minutes: what costs nothing is done first, whatever its chance."""
 
 
 @dataclass(frozen=True)
@@ -163,6 +169,9 @@ def _repair(
 ) -> Floats:
     """Return the expected price of trying remedies, best probability per minute first; shape (B,).
 
+    It stops where the next remedy costs more than it can save, its chance of sparing the minutes of
+    giving up; what is left then, or after the TRIES most worthwhile, is given up.
+
     Args:
         team: prices.
         fixes: shape (B, n), probability that each cause's remedy is the one that holds.
@@ -171,25 +180,25 @@ def _repair(
         visited: shape (B,), 1 where a visit has been made.
     """
     rows = np.arange(len(fixes))
-    fixes, left, states = fixes.copy(), left.copy(), states.copy()
-    visited = np.zeros(len(fixes), dtype=np.intp) if visited is None else visited.copy()
-    total = np.zeros(len(fixes))
-    for _ in range(fixes.shape[1]):
-        price = team.price[visited, states]
-        # A step that costs nothing is taken first, whatever its chance.
-        best = (fixes / np.maximum(price, 1e-9)).argmax(axis=1)
+    visited = np.zeros(len(fixes), dtype=np.intp) if visited is None else visited
+    total, left = np.zeros(len(fixes)), left.copy()
+    price = np.maximum(team.price[visited, states], FREE)
+    width = min(TRIES, fixes.shape[1])
+    columns = np.argpartition(fixes / price, -width, axis=1)[:, -width:]
+    fixes, price = np.take_along_axis(fixes, columns, axis=1), np.take_along_axis(price, columns, axis=1)
+    for _ in range(width):
+        best = (fixes / price).argmax(axis=1)
         chance = fixes[rows, best]
-        go = chance > NEGLIGIBLE * np.maximum(left, NEGLIGIBLE)
+        go = chance * team.give_up > left * price[rows, best]
         if not go.any():
             break
         total += np.where(go, left * price[rows, best], 0.0)
         left = np.where(go, left - chance, left)
-        visited_after = visited | team.visits[states, best]
-        states = np.where(go, team.after[visited, states, best], states)
-        visited = np.where(go, visited_after, visited)
-        fixes[rows, best] = np.where(go, 0.0, fixes[rows, best])
-        if (left < NEGLIGIBLE).all():
-            break
+        cause = columns[rows, best]
+        after, with_visit = team.after[visited, states, cause], visited | team.visits[states, cause]
+        states, visited = np.where(go, after, states), np.where(go, with_visit, visited)
+        fixes[rows, best] = np.where(go, 0.0, chance)
+        price = np.maximum(team.price[visited[:, None], states[:, None], columns], FREE)
     repaired: Floats = total + np.maximum(left, 0.0) * team.give_up
     return repaired
 

@@ -8,11 +8,12 @@ person may only take the edges they are qualified for.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import networkx as nx
 import numpy as np
+from numpy.typing import NDArray
 
 from faultdoc.diagnosis.hypotheses import Floats
 from faultdoc.model.safety import (
@@ -70,20 +71,23 @@ class Routes:
     minutes: Floats
     first: tuple[tuple[StateChange | None, ...], ...]
     step: tuple[tuple[int, ...], ...]
+    _known: dict[StateNeed, tuple[Floats, NDArray[np.intp]]] = field(
+        default_factory=dict, repr=False, compare=False
+    )
 
     @cached_property
     def index(self) -> dict[PlantState, int]:
         """Place of each state."""
         return {state: place for place, state in enumerate(self.states)}
 
-    def into(self, need: StateNeed) -> tuple[Floats, np.ndarray[tuple[int], np.dtype[np.intp]]]:
+    def into(self, need: StateNeed) -> tuple[Floats, NDArray[np.intp]]:
         """Return for each state the minutes to the nearest state that meets `need`, and which; shapes (S,)."""
-        meets = np.array([satisfies(state, need) for state in self.states])
-        if not meets.any():
-            return np.full(len(self.states), np.inf), np.zeros(len(self.states), dtype=np.intp)
-        costs = np.where(meets[None, :], self.minutes, np.inf)
-        nearest = costs.argmin(axis=1)
-        return costs[np.arange(len(self.states)), nearest], nearest
+        if need not in self._known:
+            meets = np.array([satisfies(state, need) for state in self.states])
+            costs = np.where(meets[None, :], self.minutes, np.inf)
+            nearest = costs.argmin(axis=1)
+            self._known[need] = costs[np.arange(len(self.states)), nearest], nearest
+        return self._known[need]
 
     def path(self, start: PlantState, need: StateNeed) -> tuple[StateChange, ...] | None:
         """Return the changes that lead from `start` to the nearest state that meets `need`; None if none do."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import comb
 
 import networkx as nx
 
@@ -18,6 +19,9 @@ from faultdoc.model.tree import Cause, Question, Tree
 from faultdoc.model.unit import DataSheet
 
 __all__ = ["Problem", "pose"]
+
+MANY = 30_000
+"""Sets that may be summed to bound what is left out; some tens of milliseconds."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +45,14 @@ class Problem:
     questions: Mapping[str, Question]
     sets: Hypotheses
     models: Models
+
+    @cached_property
+    def beyond(self) -> Hypotheses | None:
+        """The sets of one cause more than those looked at, to bound what is left out; None if too many."""
+        n, size = len(self.sets.causes), self.sets.size + 1
+        if size > n or comb(n, size) > MANY:
+            return None
+        return enumerate_sets(self.graph, self.sets.odds, size, smallest=size)
 
     @cached_property
     def outlook(self) -> Outlook:

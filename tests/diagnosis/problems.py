@@ -115,9 +115,9 @@ def catalogue(made: Tree) -> dict[str, Cause]:
     return {one.id: one for one in made.causes}
 
 
-def sets_of(made: Tree, size: int) -> Hypotheses:
+def sets_of(made: Tree, size: int, smallest: int = 1) -> Hypotheses:
     graph = fault_graph([made], catalogue(made))
-    return enumerate_sets(graph, prior_odds(causes_of(graph), catalogue(made)), size)
+    return enumerate_sets(graph, prior_odds(causes_of(graph), catalogue(made)), size, smallest)
 
 
 def questions_of(made: Tree) -> dict[str, Question]:
