@@ -65,6 +65,9 @@ class Kind(StrEnum):
     FREQUENCY = "frequency"
     TIME = "time"
     POWER = "power"
+    MASS = "mass"
+    HEAT_CAPACITY = "heat capacity"
+    HEAT_LOSS = "heat loss"
     NUMBER = "number"
     CHOICE = "choice"
 
@@ -212,6 +215,18 @@ _UNITS: dict[Kind, _KindUnits] = {
          "mbh": "kBtu/hour", "hp": "hp"},
         {},
     ),
+    Kind.MASS: _KindUnits(
+        "kg", _Display("lb", "lb", 0.1), _Display("kg", "kg", 0.01),
+        {"kg": "kg", "g": "g", "lb": "lb", "lbs": "lb", "pound": "lb", "pounds": "lb", "oz": "oz"}, {},
+    ),
+    Kind.HEAT_CAPACITY: _KindUnits(
+        "J/K", _Display("Btu/delta_degF", "Btu/°F", 0.1), _Display("kJ/K", "kJ/K", 0.1),
+        {"j/k": "J/K", "kj/k": "kJ/K", "btu/°f": "Btu/delta_degF", "btu/f": "Btu/delta_degF"}, {},
+    ),
+    Kind.HEAT_LOSS: _KindUnits(
+        "W/K", _Display("Btu/hour/delta_degF", "Btu/h/°F", 0.1), _Display("W/K", "W/K", 0.1),
+        {"w/k": "W/K", "btu/h/°f": "Btu/hour/delta_degF", "btu/h/f": "Btu/hour/delta_degF"}, {},
+    ),
     Kind.NUMBER: _KindUnits(
         "dimensionless", _Display("dimensionless", "", 0.01), _Display("dimensionless", "", 0.01), {}, {},
     ),
@@ -235,6 +250,9 @@ ACCEPTED: dict[Kind, tuple[str, ...]] = {
     Kind.FREQUENCY: ("Hz",),
     Kind.TIME: ("s", "min", "h", "1 h 20 min"),
     Kind.POWER: ("kW", "tons", "Btu/h", "hp"),
+    Kind.MASS: ("kg", "lb", "oz"),
+    Kind.HEAT_CAPACITY: ("kJ/K", "Btu/°F"),
+    Kind.HEAT_LOSS: ("W/K", "Btu/h/°F"),
     Kind.NUMBER: (),
 }
 """The spellings named in messages; more are understood."""

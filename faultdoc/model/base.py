@@ -13,8 +13,11 @@ __all__ = [
     "Current",
     "Frequency",
     "GaugePressure",
+    "HeatCapacity",
+    "HeatLoss",
     "Id",
     "Length",
+    "Mass",
     "MassFraction",
     "Measured",
     "Minutes",
@@ -79,6 +82,9 @@ Current = Annotated[float, _si(Kind.CURRENT), Field(ge=0.0)]
 Resistance = Annotated[float, _si(Kind.RESISTANCE), Field(ge=0.0)]
 Frequency = Annotated[float, _si(Kind.FREQUENCY), Field(ge=0.0)]
 Time = Annotated[float, _si(Kind.TIME), Field(ge=0.0)]
+Mass = Annotated[float, _si(Kind.MASS), Field(gt=0.0)]
+HeatCapacity = Annotated[float, _si(Kind.HEAT_CAPACITY), Field(gt=0.0)]
+HeatLoss = Annotated[float, _si(Kind.HEAT_LOSS), Field(gt=0.0)]
 Power = Annotated[float, _si(Kind.POWER), Field(ge=0.0)]
 """Each of these is written as text with its unit ("62 psi") and held as an SI float."""
 

@@ -251,5 +251,5 @@ class PlantFile(Model):
     visit_minutes: Minutes
     """What it usually takes until someone with the missing qualification is on site."""
     give_up_minutes: Minutes
-    """What it usually takes to get going again when none of the causes known here is it (another unit, the maker)."""
+    """What it usually takes to get going again when none of the causes known here is it."""
     stops: tuple[Caution, ...] = Field(strict=False, min_length=1)

@@ -16,13 +16,17 @@ from faultdoc.model.base import (
     Current,
     Frequency,
     GaugePressure,
+    HeatCapacity,
+    HeatLoss,
     Id,
     Length,
+    Mass,
     MassFraction,
     Model,
     Power,
     PressureDifference,
     Ratio,
+    Resistance,
     Temperature,
     TemperatureDifference,
     Text,
@@ -33,16 +37,23 @@ from faultdoc.model.base import (
 )
 
 __all__ = [
+    "Acts",
     "Barrel",
     "BarrelPoint",
     "Compressor",
+    "CompressorType",
     "DataSheet",
     "Electrical",
+    "Expansion",
+    "Fan",
     "Feature",
     "FlowProving",
     "Glycol",
+    "OilSump",
     "PumpData",
     "PumpPoint",
+    "RefrigerantSide",
+    "Safety",
     "Strainer",
     "WaterSide",
 ]
@@ -167,12 +178,100 @@ class WaterSide(Model):
     usual_glycol_fraction: MassFraction | None = None
 
 
+class CompressorType(StrEnum):
+    """How a compressor compresses."""
+
+    SCROLL = "scroll"
+    RECIPROCATING = "reciprocating"
+    SCREW = "screw"
+    ROTARY = "rotary"
+
+
+class Expansion(StrEnum):
+    """What feeds the evaporator."""
+
+    THERMOSTATIC_VALVE = "thermostatic_valve"
+    ELECTRONIC_VALVE = "electronic_valve"
+    FIXED_ORIFICE = "fixed_orifice"
+
+
 class Compressor(Model):
     """One compressor; its place in the list is its number."""
 
     circuit: Annotated[str, Field(pattern="^[a-d]$")]
+    type: Annotated[CompressorType, Field(strict=False)] = CompressorType.SCROLL
     rated_current: Current
     locked_rotor_current: Current | None = None
+    winding_resistance: Resistance | None = None
+    """Between two leads, cold."""
+    unloading_steps: tuple[Ratio, ...] = Field(default=(), strict=False)
+    """Part loads it can run at, as fractions of full; none: on or off."""
+    speeds: Annotated[int, Field(ge=1, le=2)] = 1
+
+
+class Fan(Model):
+    """Condenser fans of one kind; a fan's number counts through the list."""
+
+    circuit: Annotated[str, Field(pattern="^[a-d]$")]
+    count: Annotated[int, Field(ge=1, le=16)]
+    rated_current: Current | None = None
+    rated_power: Power | None = None
+    speeds: Annotated[int, Field(ge=1, le=2)] = 1
+
+
+class RefrigerantSide(Model):
+    """What every circuit should show at the design point; what is not known is left out."""
+
+    charge: Mass | None = None
+    """Of one circuit."""
+    expansion: Annotated[Expansion, Field(strict=False)] = Expansion.THERMOSTATIC_VALVE
+    superheat: TemperatureDifference | None = None
+    subcooling: TemperatureDifference | None = None
+    evaporator_approach: TemperatureDifference | None = None
+    """Leaving water less saturated suction (dew)."""
+    condenser_split: TemperatureDifference | None = None
+    """Saturated discharge (dew) less air entering the condenser."""
+    isentropic_efficiency: Ratio | None = None
+
+
+class OilSump(Model):
+    """The compressor's sump as a lump that its heater warms and the air around cools."""
+
+    heater_power: Power
+    heat_capacity: HeatCapacity
+    """Of oil and shell together."""
+    heat_loss: HeatLoss
+    """To the air around, per degree the sump is warmer."""
+    safe_margin: TemperatureDifference
+    """Sump over saturated suction at which a start is safe."""
+
+
+class Acts(StrEnum):
+    """On which side of its setting a safety stops the unit."""
+
+    ABOVE = "above"
+    BELOW = "below"
+
+
+class Safety(Model):
+    """A device that stops the unit: where it looks, when it acts, when and how it lets go.
+
+    `point` is a measuring point or a family of them with braces (`discharge_pressure_{circuit}`);
+    the settings are text with the unit of that point's kind, checked when the sheet is loaded.
+    """
+
+    id: Id
+    title: Text
+    point: Annotated[str, Field(pattern=r"^[a-z][a-z0-9_{}]{1,63}$")]
+    acts: Annotated[Acts, Field(strict=False)]
+    trips_at: Text
+    resets_at: Text | None = None
+    tolerance: Text
+    """Half-width within which the device may act, as a difference."""
+    delay: Time | None = None
+    manual_reset: bool
+    test: tuple[Text, ...] = Field(default=(), strict=False)
+    """How it is tested, step by step, by someone who may."""
 
 
 class Electrical(Model):
@@ -182,6 +281,8 @@ class Electrical(Model):
     voltage_tolerance: Ratio
     frequency: Frequency
     control_voltage: Voltage
+    control_transformer_power: Power | None = None
+    """Rating of the control transformer, volt-amperes written as W."""
     minimum_circuit_ampacity: Current | None = None
     maximum_protection: Current | None = None
 
@@ -196,12 +297,16 @@ class DataSheet(Model):
     rating_ambient: Temperature
     electrical: Electrical
     compressors: tuple[Compressor, ...] = Field(strict=False, min_length=1)
+    fans: tuple[Fan, ...] = Field(default=(), strict=False)
+    refrigerant_side: RefrigerantSide = RefrigerantSide()
     oil_warm_up: Time
     """Time energised before a start is allowed; the maker's figure, or the common hour at least."""
+    oil_sump: OilSump | None = None
     anti_recycle: Time
-    usual_superheat: TemperatureDifference | None = None
-    usual_subcooling: TemperatureDifference | None = None
+    """Least time from a stop to the next start of a compressor."""
+    starts_per_hour: Annotated[int, Field(ge=1, le=30)] | None = None
     water: WaterSide
+    safeties: tuple[Safety, ...] = Field(default=(), strict=False)
     features: tuple[Annotated[Feature, Field(strict=False)], ...] = Field(strict=False)
     notes: tuple[Text, ...] = Field(default=(), strict=False)
 

@@ -71,6 +71,6 @@ def test_several_disagreements_are_told_together() -> None:
 
 
 def test_what_a_nameplate_lacks_may_be_left_out() -> None:
-    for path in ("usual_superheat", "water.usual_glycol_fraction", "electrical.minimum_circuit_ampacity",
+    for path in ("refrigerant_side.superheat", "water.usual_glycol_fraction", "electrical.minimum_circuit_ampacity",
                  "compressors.0.locked_rotor_current"):  # fmt: skip
         assert DataSheet.model_validate(sheet((path, ...)))
