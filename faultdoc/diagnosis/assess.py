@@ -6,6 +6,7 @@ the prepared workbench and the case.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
@@ -15,7 +16,7 @@ from faultdoc.checks.base import CheckResult, Missing, registry
 from faultdoc.checks.plausible import Doubt, doubts
 from faultdoc.diagnosis.belief import Belief, believe
 from faultdoc.diagnosis.evidence import Evidence, fix_evidence, gather
-from faultdoc.diagnosis.planner import Crew, Option, Plan, crew, plan
+from faultdoc.diagnosis.planner import Crew, Option, Plan, Situation, crew, plan
 from faultdoc.diagnosis.problem import Problem, pose
 from faultdoc.library.load import Library
 from faultdoc.model.base import Measured
@@ -25,7 +26,7 @@ from faultdoc.model.tree import NON_ANSWERS, Question
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind
 
-__all__ = ["Assessment", "Bench", "Step", "assess", "bench_for", "outcomes_of", "setting_up"]
+__all__ = ["Assessment", "Bench", "Step", "assess", "bench_for", "outcomes_of", "setting_up", "situation"]
 
 StepKind = Literal["question", "remedy", "proof", "state_change", "hand_over", "done"]
 
@@ -158,8 +159,20 @@ def outcomes_of(bench: Bench, case: Case) -> dict[str, str]:
     return outcomes
 
 
-def assess(bench: Bench, case: Case) -> Assessment:
-    """Return one look at a case."""
+def situation(problem: Problem, case: Case) -> Situation:
+    """Return where things stand in a case."""
+    devices = [problem.causes[one.cause].remedy.resets for one in case.tried if one.cause in problem.causes]
+    return Situation(
+        state=case.state,
+        tried=frozenset(one.cause for one in case.tried),
+        place=case.place,
+        at_hand=frozenset(case.at_hand),
+        resets=Counter(device for device in devices if device is not None),
+    )
+
+
+def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
+    """Return one look at a case; `depth` is how many questions ahead the plan looks."""
     problem = bench.problem
     numbers = {point: value for point, value in case.readings.items() if isinstance(value, Measured)}
     made = bench.checks(numbers)
@@ -175,8 +188,7 @@ def assess(bench: Bench, case: Case) -> Assessment:
     settled = set(outcomes) | set(case.answers) | set(case.set_aside) | set(counted_once)
     settled.update(question.id for question in questions if question.check in results)
     unanswered = [id for id in problem.questions if id not in settled]
-    tried = {one.cause for one in case.tried}
-    options = plan(problem, belief.weights, team, case.state, unanswered, tried)
+    options = plan(problem, belief.weights, team, situation(problem, case), unanswered, depth)
     return Assessment(
         case=case,
         bench=bench,
@@ -208,7 +220,13 @@ def _next(bench: Bench, case: Case, team: Crew, options: Plan) -> Step:
         return _on_the_way(bench, case, team, done, "the restart", None)
     best = options.best
     if best is None:
-        text = "No cause known here is left to try. Make the unit safe and hand the case over with this record."
+        text = "No cause known here is left to try."
+        if options.options:
+            text = (
+                f"Going on is expected to take {options.options[0].expected_minutes:.0f} min, and "
+                f"{options.give_up:.0f} min without this unit."
+            )
+        text += " Make the unit safe and hand the case over with this record."
         return Step("hand_over", "nothing_left", text, 0.0, StateNeed(), Qualification.CALLER)
     return _step_of(bench, case, team, best)
 

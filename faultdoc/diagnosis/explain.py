@@ -140,10 +140,9 @@ def option_in_words(assessment: Assessment, option: Option) -> str:
 
 def why_next(assessment: Assessment) -> tuple[str, ...]:
     """Return why the step proposed is next, against the next two and against repairing at once."""
-    options = assessment.plan.options
-    if not options:
-        return ("Nothing known here is left to ask or to try.",)
-    best = options[0]
+    options, best = assessment.plan.options, assessment.plan.best
+    if best is None:
+        return ("Nothing known here is left that is worth asking or trying.",)
     lines = []
     if best.kind == "question":
         gain = assessment.plan.repair_now - best.expected_minutes

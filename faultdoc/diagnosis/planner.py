@@ -10,30 +10,37 @@ back: power off costs the whole oil warm-up, once, whoever causes it.
 With ready(s) the minutes from state s to ready for service, every step's price is
     change of state + own minutes + ready(after) - ready(before),
 so that the price of a whole path telescopes to its minutes plus the way back to service. One
-step of looking ahead (myopic) is taken for questions.
+step of looking ahead (myopic) is taken for questions, or more where time allows. Walking between
+places on the unit and fetching an instrument count for the next step; what comes after is taken
+as at hand.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Literal
 
+import networkx as nx
 import numpy as np
 from numpy.typing import NDArray
 
 from faultdoc.diagnosis.hypotheses import Floats
 from faultdoc.diagnosis.plant import Routes, plant_graph, routes
 from faultdoc.diagnosis.problem import Problem
-from faultdoc.model.safety import PlantFile, PlantState, Qualification, StateChange, StateNeed, may
+from faultdoc.model.safety import PlantFile, PlantState, Qualification, StateChange, may
 
-__all__ = ["Crew", "Option", "Plan", "crew", "plan"]
+__all__ = ["Crew", "Option", "Plan", "Situation", "crew", "plan"]
 
 NEGLIGIBLE = 1e-3
 """Remedies with a smaller chance are not proposed."""
 
 TRIES = 24
 """Remedies walked one by one in pricing a repair."""
+
+WIDTH = 6
+"""Most promising questions whose answers are looked into when the plan looks further ahead."""
 
 FREE = 1e-9
 """Least price of a step, in minutes: what costs nothing is done first, whatever its chance."""
@@ -52,6 +59,7 @@ class Option:
         bits: information the answer is expected to give about which cause it is; 0 for remedies.
         path: state changes needed first, in order.
         visit: True when it takes someone with a qualification nobody here has.
+        spread: standard deviation of the total, in minutes.
     """
 
     kind: Literal["question", "remedy"]
@@ -61,25 +69,60 @@ class Option:
     bits: float
     path: tuple[StateChange, ...]
     visit: bool
+    spread: float
 
 
 @dataclass(frozen=True)
 class Plan:
-    """What could be done next, best first; empty when there is nothing left to try."""
+    """What could be done next, best first.
+
+    Attributes:
+        options: all that is allowed, by expected minutes.
+        repair_now, repair_spread: expected minutes when no more questions are asked, and their
+            standard deviation.
+        give_up: minutes until things run again when the search is given up here.
+    """
 
     options: tuple[Option, ...]
     repair_now: float
-    """Expected minutes when no more questions are asked."""
+    repair_spread: float
+    give_up: float
 
     @property
     def best(self) -> Option | None:
-        """The option proposed."""
-        return self.options[0] if self.options else None
+        """The option proposed; None where giving up is expected to take less than going on."""
+        if self.options and self.options[0].expected_minutes <= self.give_up:
+            return self.options[0]
+        return None
 
     @property
     def expected_minutes(self) -> float:
         """Expected minutes from now to a proved fix and a unit ready for service."""
-        return self.options[0].expected_minutes if self.options else self.repair_now
+        return self.best.expected_minutes if self.best else self.give_up
+
+    @property
+    def spread(self) -> float:
+        """Standard deviation of the minutes to a proved fix."""
+        return self.best.spread if self.best else 0.0
+
+
+@dataclass(frozen=True)
+class Situation:
+    """Where things stand, as far as it matters to what comes next.
+
+    Attributes:
+        state: of the plant.
+        tried: causes whose remedy has been carried out; not proposed again.
+        place: where on the unit the people are, if known.
+        at_hand: instruments already fetched.
+        resets: how often each protective device has been reset.
+    """
+
+    state: PlantState
+    tried: frozenset[str] = frozenset()
+    place: str | None = None
+    at_hand: frozenset[str] = frozenset()
+    resets: Mapping[str, int] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -96,6 +139,7 @@ class Crew:
         minutes: shape (2, S, n), the same without the way back.
         after: shape (2, S, n), the state each leaves.
         visits: shape (S, n), whether the price at index 0 is that of a visit.
+        plant: places, instruments, limits and what a visit and giving up take.
     """
 
     who: frozenset[Qualification]
@@ -106,7 +150,27 @@ class Crew:
     minutes: Floats
     after: NDArray[np.intp]
     visits: NDArray[np.bool_]
-    give_up: float
+    plant: PlantFile
+
+    @cached_property
+    def walks(self) -> dict[str, dict[str, float]]:
+        """Minutes on foot between places on the unit."""
+        ways: nx.Graph[str] = nx.Graph()
+        for walk in self.plant.walks:
+            ways.add_edge(*walk.between, minutes=walk.minutes)
+        return {
+            place: dict(minutes) for place, minutes in nx.all_pairs_dijkstra_path_length(ways, weight="minutes")
+        }
+
+    @cached_property
+    def fetch(self) -> dict[str, float]:
+        """Minutes to fetch each instrument."""
+        return {instrument.id: instrument.minutes for instrument in self.plant.instruments}
+
+    def reach(self, now: Situation, place: str | None, bring: Collection[str]) -> float:
+        """Return the minutes to walk to a place and to fetch what is not at hand yet."""
+        walk = self.walks[now.place][place] if now.place and place and now.place != place else 0.0
+        return walk + sum(self.fetch[one] for one in bring if one not in now.at_hand)
 
 
 def crew(problem: Problem, plant: PlantFile, who: frozenset[Qualification], warm_up_minutes: float) -> Crew:
@@ -131,16 +195,16 @@ def crew(problem: Problem, plant: PlantFile, who: frozenset[Qualification], warm
     minutes[0] = np.where(visits, with_visit, minutes[0])
     after[0] = np.where(visits, after[1], after[0])
     price = minutes + ready[after] - ready[None, :, None]
-    return Crew(who, own, full, ready, price, minutes, after, visits, plant.give_up_minutes)
+    return Crew(who, own, full, ready, price, minutes, after, visits, plant)
 
 
 def plan(
     problem: Problem,
     weights: Floats,
     team: Crew,
-    state: PlantState,
+    now: Situation,
     open_questions: Collection[str],
-    tried: Collection[str] = (),
+    depth: int = 1,
 ) -> Plan:
     """Return what could be done next, best first.
 
@@ -148,29 +212,80 @@ def plan(
         problem: the compiled problem.
         weights: shape (H,), the belief over sets.
         team: prices for the people here, from `crew`.
-        state: of the plant, now.
+        now: where things stand.
         open_questions: ids of questions that have not been answered or set aside.
-        tried: causes whose remedy has been carried out; not proposed again.
+        depth: questions looked ahead: 1 is myopic; every further one costs some ten times as long.
     """
-    here = team.own.index[state]
-    holds = np.array([0.0 if id in tried else problem.causes[id].remedy.holds for id in problem.sets.causes])
+    here = team.own.index[now.state]
+    holds = np.array([_holds(problem, team, now, id) for id in problem.sets.causes])
     singles, pairs = problem.sets.singles_and_pairs(weights)
     share = singles + pairs.sum(axis=1) / 2.0
     base = float(team.ready[here])
-    options = _remedies(problem, team, state, share * holds, base)
-    repair_now = float(_repair(team, (share * holds)[None, :], np.ones(1), np.array([here]))[0]) + base
-    options += _questions(problem, team, state, (singles, pairs), holds, open_questions, base)
+    mean, square = _repair(team, (share * holds)[None, :], np.ones(1), np.array([here]))
+    options = _remedies(problem, team, now, share * holds, base)
+    questions = _questions(problem, team, now, (singles, pairs), holds, open_questions, base)
+    if depth > 1:
+        questions.sort(key=lambda option: option.expected_minutes)
+        ahead = [
+            _looked_into(problem, weights, team, now, one, open_questions, depth) for one in questions[:WIDTH]
+        ]
+        questions[:WIDTH] = ahead
+    options += questions
     options.sort(key=lambda option: option.expected_minutes)
-    return Plan(tuple(options), repair_now)
+    spread = _spread(float(mean[0]), float(square[0]))
+    return Plan(tuple(options), float(mean[0]) + base, spread, team.plant.give_up_minutes + base)
+
+
+def _holds(problem: Problem, team: Crew, now: Situation, cause: str) -> float:
+    """Return the probability that a cause's remedy holds; 0 where it may not be tried (again)."""
+    remedy = problem.causes[cause].remedy
+    limit = team.plant.reset_limits.get(remedy.resets or "", None)
+    used_up = limit is not None and remedy.resets is not None and now.resets.get(remedy.resets, 0) >= limit
+    return 0.0 if cause in now.tried or used_up else remedy.holds
+
+
+def _spread(mean: float, square: float) -> float:
+    return float(np.sqrt(max(square - mean**2, 0.0)))
+
+
+def _looked_into(
+    problem: Problem,
+    weights: Floats,
+    team: Crew,
+    now: Situation,
+    option: Option,
+    open_questions: Collection[str],
+    depth: int,
+) -> Option:
+    """Return a question with its price taken from the best plan after each of its answers."""
+    question = problem.questions[option.id]
+    _, at = team.own.into(question.state)
+    end = team.own.states[at[team.own.index[now.state]]]
+    then = replace(
+        now,
+        state=end,
+        place=question.place or now.place,
+        at_hand=now.at_hand | frozenset(question.bring),
+    )
+    rest = [id for id in open_questions if id != option.id]
+    joint = problem.outcome_table(option.id) * weights[:, None]
+    chance = joint.sum(axis=0)
+    plans = [
+        plan(problem, column / p, team, then, rest, depth - 1) for column, p in zip(joint.T, chance, strict=True)
+    ]
+    values = np.array([one.expected_minutes for one in plans])
+    squares = np.array([one.spread**2 + one.expected_minutes**2 for one in plans])
+    mean = float(chance @ values)
+    return replace(option, expected_minutes=option.minutes + mean, spread=_spread(mean, float(chance @ squares)))
 
 
 def _repair(
     team: Crew, fixes: Floats, left: Floats, states: NDArray[np.intp], visited: NDArray[np.intp] | None = None
-) -> Floats:
-    """Return the expected price of trying remedies, best probability per minute first; shape (B,).
+) -> tuple[Floats, Floats]:
+    """Return the price of trying remedies, best probability per minute first: mean and mean square, shape (B,).
 
-    It stops where the next remedy costs more than it can save, its chance of sparing the minutes of
-    giving up; what is left then, or after the TRIES most worthwhile, is given up.
+    Of all places on that way to stop and give up, or after the TRIES most worthwhile, the cheapest
+    is taken: one remedy may not be worth the warm-up it costs where several together are.
 
     Args:
         team: prices.
@@ -181,7 +296,10 @@ def _repair(
     """
     rows = np.arange(len(fixes))
     visited = np.zeros(len(fixes), dtype=np.intp) if visited is None else visited
-    total, left = np.zeros(len(fixes)), left.copy()
+    left, spent = left.copy(), np.zeros(len(fixes))
+    mean, square = np.zeros(len(fixes)), np.zeros(len(fixes))
+    give_up = team.plant.give_up_minutes
+    least, least_square = left * give_up, left * give_up**2
     price = np.maximum(team.price[visited, states], FREE)
     width = min(TRIES, fixes.shape[1])
     columns = np.argpartition(fixes / price, -width, axis=1)[:, -width:]
@@ -189,63 +307,66 @@ def _repair(
     for _ in range(width):
         best = (fixes / price).argmax(axis=1)
         chance = fixes[rows, best]
-        go = chance * team.give_up > left * price[rows, best]
-        if not go.any():
+        if not (chance > NEGLIGIBLE * left).any():
             break
-        total += np.where(go, left * price[rows, best], 0.0)
-        left = np.where(go, left - chance, left)
+        spent += price[rows, best]
+        mean += chance * spent
+        square += chance * spent**2
+        left = np.maximum(left - chance, 0.0)
+        stopped = mean + left * (spent + give_up)
+        better = stopped < least
+        least = np.where(better, stopped, least)
+        least_square = np.where(better, square + left * (spent + give_up) ** 2, least_square)
         cause = columns[rows, best]
-        after, with_visit = team.after[visited, states, cause], visited | team.visits[states, cause]
-        states, visited = np.where(go, after, states), np.where(go, with_visit, visited)
-        fixes[rows, best] = np.where(go, 0.0, chance)
+        after, visited = team.after[visited, states, cause], visited | team.visits[states, cause]
+        states = after
+        fixes[rows, best] = 0.0
         price = np.maximum(team.price[visited[:, None], states[:, None], columns], FREE)
-    repaired: Floats = total + np.maximum(left, 0.0) * team.give_up
-    return repaired
+    return least, least_square
 
 
-def _remedies(problem: Problem, team: Crew, state: PlantState, fixes: Floats, base: float) -> list[Option]:
-    here = team.own.index[state]
+def _remedies(problem: Problem, team: Crew, now: Situation, fixes: Floats, base: float) -> list[Option]:
+    here = team.own.index[now.state]
     chosen = np.flatnonzero((fixes > NEGLIGIBLE) & np.isfinite(team.price[0, here]))
     if not len(chosen):
         return []
     rest = np.repeat(fixes[None, :], len(chosen), axis=0)
     rest[np.arange(len(chosen)), chosen] = 0.0
-    after = team.after[0, here, chosen]
-    left = 1.0 - fixes[chosen]
     visited = team.visits[here, chosen].astype(np.intp)
-    values = team.price[0, here, chosen] + _repair(team, rest, left, after, visited) + base
+    means, squares = _repair(team, rest, 1.0 - fixes[chosen], team.after[0, here, chosen], visited)
     options = []
-    for i, value in zip(chosen, values, strict=True):
+    for i, mean, square in zip(chosen, means, squares, strict=True):
         id = problem.sets.causes[i]
+        remedy = problem.causes[id].remedy
         visit = bool(team.visits[here, i])
-        ways = team.full if visit else team.own
-        path = ways.path(state, problem.causes[id].remedy.state) or ()
-        minutes = float(team.minutes[0, here, i])
-        options.append(Option("remedy", id, minutes, float(value), 0.0, path, visit))
+        path = (team.full if visit else team.own).path(now.state, remedy.state) or ()
+        walk = 0.0 if visit else team.reach(now, remedy.place, ())
+        price = float(team.price[0, here, i]) + walk
+        total = price + float(mean)
+        spread = _spread(total, price**2 + 2.0 * price * float(mean) + float(square))
+        minutes = float(team.minutes[0, here, i]) + walk
+        options.append(Option("remedy", id, minutes, total + base, 0.0, path, visit, spread))
     return options
 
 
 def _questions(
     problem: Problem,
     team: Crew,
-    state: PlantState,
+    now: Situation,
     belief: tuple[Floats, Floats],
     holds: Floats,
     open_questions: Collection[str],
     base: float,
 ) -> list[Option]:
-    here = team.own.index[state]
+    here = team.own.index[now.state]
     askable: list[tuple[str, float, int]] = []
-    known: dict[StateNeed, tuple[float, int]] = {}
     for id, question in problem.questions.items():
         if id not in open_questions or not may(team.who, question.who):
             continue
-        if question.state not in known:
-            to_state, at = team.own.into(question.state)
-            known[question.state] = float(to_state[here]), int(at[here])
-        minutes, end = known[question.state]
+        to_state, at = team.own.into(question.state)
+        minutes = float(to_state[here]) + question.minutes + team.reach(now, question.place, question.bring)
         if np.isfinite(minutes):
-            askable.append((id, minutes + question.minutes, end))
+            askable.append((id, minutes, int(at[here])))
     if not askable:
         return []
     spans = [problem.outlook.spans[id] for id, _, _ in askable]
@@ -254,17 +375,19 @@ def _questions(
     ends = np.repeat([end for _, _, end in askable], counts)
     all_chances, all_left = problem.outlook.split(*belief)
     chance, left = all_chances[columns], all_left[columns] / all_chances[columns][:, None]
-    after = chance * _repair(team, left * holds, np.ones(len(chance)), ends)
+    means, squares = _repair(team, left * holds, np.ones(len(chance)), ends)
     firsts = np.concatenate([[0], np.cumsum(counts)[:-1]])
-    repair = np.add.reduceat(after, firsts)
+    mean, square = np.add.reduceat(chance * means, firsts), np.add.reduceat(chance * squares, firsts)
     share = belief[0] + belief[1].sum(axis=1) / 2.0
     bits = _entropy(share[None, :])[0] - np.add.reduceat(chance * _entropy(left), firsts)
     options = []
     for place, (id, minutes, end) in enumerate(askable):
         price = minutes + float(team.ready[end]) - float(team.ready[here])
-        path = team.own.path(state, problem.questions[id].state) or ()
-        expected = price + float(repair[place]) + base
-        options.append(Option("question", id, minutes, expected, max(float(bits[place]), 0.0), path, False))
+        path = team.own.path(now.state, problem.questions[id].state) or ()
+        expected = price + float(mean[place]) + base
+        spread = _spread(float(mean[place]), float(square[place]))
+        gain = max(float(bits[place]), 0.0)
+        options.append(Option("question", id, minutes, expected, gain, path, False, spread))
     return options
 
 

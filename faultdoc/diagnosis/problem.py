@@ -12,8 +12,15 @@ import networkx as nx
 from faultdoc.checks.base import Check
 from faultdoc.diagnosis.evidence import Models
 from faultdoc.diagnosis.graph import causes_of, fault_graph
-from faultdoc.diagnosis.hypotheses import Hypotheses, enumerate_sets, prior_odds
-from faultdoc.diagnosis.likelihood import ChoiceModel, ResidualModel, choice_model, residual_model
+from faultdoc.diagnosis.hypotheses import Floats, Hypotheses, enumerate_sets, prior_odds
+from faultdoc.diagnosis.likelihood import (
+    ChoiceModel,
+    ResidualModel,
+    choice_model,
+    residual_bins,
+    residual_edges,
+    residual_model,
+)
 from faultdoc.diagnosis.outlook import Outlook, outlook
 from faultdoc.model.tree import Cause, Question, Tree
 from faultdoc.model.unit import DataSheet
@@ -53,6 +60,13 @@ class Problem:
         if size > n or comb(n, size) > MANY:
             return None
         return enumerate_sets(self.graph, self.sets.odds, size, smallest=size)
+
+    def outcome_table(self, question: str) -> Floats:
+        """Return P(outcome | set) of one question, shape (H, O); a check's residual in the outlook's bins."""
+        model = self.models[question]
+        if isinstance(model, ChoiceModel):
+            return model.table(self.sets)
+        return residual_bins(model, residual_edges(model), *model.moments(self.sets))
 
     @cached_property
     def outlook(self) -> Outlook:

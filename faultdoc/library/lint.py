@@ -464,6 +464,29 @@ def impossible_needs(subject: Subject) -> Iterator[LintWarning]:
         yield subject.warn("impossible-state", (*path, "state"), what, remedy)
 
 
+def unknown_places(subject: Subject) -> Iterator[LintWarning]:
+    """Yield places, instruments and protective devices that resources/plant.yaml lacks."""
+    plant = subject.library.plant
+    places = {place for walk in plant.walks for place in walk.between}
+    instruments = {instrument.id for instrument in plant.instruments}
+    for path, work in subject.works():
+        if isinstance(work, Proof):
+            continue
+        named: list[tuple[KeyPath, str, str, Iterable[str]]] = []
+        if work.place is not None:
+            named.append(((*path, "place"), "place", work.place, places))
+        if isinstance(work, Question):
+            named += [
+                ((*path, "bring", index), "instrument", id, instruments) for index, id in enumerate(work.bring)
+            ]
+        elif work.resets is not None:
+            named.append(((*path, "resets"), "protective device", work.resets, plant.reset_limits))
+        for at, what, id, known in named:
+            if id not in known:
+                remedy = choose(id, known, otherwise=f"write one of {listed(known)}")
+                yield subject.warn("unknown-place", at, f"no {what} '{id}' in resources/plant.yaml", remedy)
+
+
 # --- rules: points and checks ---
 
 
@@ -525,6 +548,7 @@ RULES: tuple[Callable[[Subject], Iterator[LintWarning]], ...] = (
     underqualified,
     caller_limits,
     impossible_needs,
+    unknown_places,
     unknown_points,
     check_needs,
     choice_outcomes,

@@ -54,5 +54,9 @@ class Case(Model):
     tried: tuple[Tried, ...] = Field(default=(), strict=False)
     unproved: Id | None = None
     """Cause whose remedy has been carried out and whose proof is still to be taken."""
+    place: Id | None = None
+    """Where on the unit the people are, as far as known."""
+    at_hand: tuple[Id, ...] = Field(default=(), strict=False)
+    """Instruments already fetched."""
     notes: tuple[Text, ...] = Field(default=(), strict=False)
     conclusion: Conclusion | None = None

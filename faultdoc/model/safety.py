@@ -19,6 +19,7 @@ __all__ = [
     "STATE_FIELDS",
     "Caution",
     "Compressors",
+    "Instrument",
     "Oil",
     "Panel",
     "PlantFile",
@@ -30,6 +31,7 @@ __all__ = [
     "StateChange",
     "StateNeed",
     "Supply",
+    "Walk",
     "Water",
     "all_states",
     "hazardous",
@@ -243,11 +245,30 @@ class StateChange(Model):
     resets: Text | None = None
 
 
+class Walk(Model):
+    """Minutes on foot between two places on the unit."""
+
+    between: tuple[Id, Id] = Field(strict=False)
+    minutes: Minutes
+
+
+class Instrument(Model):
+    """Something that must be fetched before it can be used, once a case."""
+
+    id: Id
+    title: Text
+    minutes: Minutes
+
+
 class PlantFile(Model):
     """resources/plant.yaml: the state changes, what to stop for at once, and the state ready for service."""
 
     ready: StateNeed
     changes: tuple[StateChange, ...] = Field(strict=False, min_length=1)
+    walks: tuple[Walk, ...] = Field(default=(), strict=False)
+    instruments: tuple[Instrument, ...] = Field(default=(), strict=False)
+    reset_limits: dict[Id, Annotated[int, Field(ge=1)]] = Field(default_factory=dict)
+    """How often a protective device may be reset before its cause is found."""
     visit_minutes: Minutes
     """What it usually takes until someone with the missing qualification is on site."""
     give_up_minutes: Minutes

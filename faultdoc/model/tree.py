@@ -96,6 +96,12 @@ class _Work(Model):
     cautions: tuple[Caution, ...] = Field(default=(), strict=False)
 
 
+class _Placed(_Work):
+    """Work at a place on the unit; see resources/plant.yaml for places and instruments."""
+
+    place: Id | None = None
+
+
 class Proof(_Work):
     """The reading that shows a remedy has fixed the cause."""
 
@@ -103,14 +109,18 @@ class Proof(_Work):
     points: tuple[Id, ...] = Field(strict=False, min_length=1)
 
 
-class Remedy(_Work):
-    """How a cause is put right. `holds` is the probability that it does so when the cause is there."""
+class Remedy(_Placed):
+    """How a cause is put right. `holds` is the probability that it does so when the cause is there.
+
+    `resets` names a protective device that the remedy resets; plant.yaml limits how often that may be done.
+    """
 
     title: Text
     steps: tuple[Text, ...] = Field(strict=False, min_length=1)
     parts: tuple[Text, ...] = Field(default=(), strict=False)
     tools: tuple[Text, ...] = Field(default=(), strict=False)
     holds: Annotated[float, Field(gt=0.0, le=1.0)] = 0.95
+    resets: Id | None = None
     licence: Text | None = None
     proof: Proof
 
@@ -184,7 +194,7 @@ Given = Annotated[
 ]
 
 
-class Question(_Work):
+class Question(_Placed):
     """Something to look at or to measure.
 
     Either `outcomes` with `given` rows of weights, or a `check` with `given` rows of shifts.
@@ -199,6 +209,8 @@ class Question(_Work):
     where: Text
     instrument: Text
     wrong_readings: Text | None = None
+    bring: tuple[Id, ...] = Field(default=(), strict=False)
+    """Instruments that must be fetched if they are not at hand."""
     points: tuple[Id, ...] = Field(default=(), strict=False)
     outcomes: tuple[Outcome, ...] = Field(default=(), strict=False)
     check: Id | None = None

@@ -309,6 +309,13 @@ class DataSheet(Model):
     safeties: tuple[Safety, ...] = Field(default=(), strict=False)
     features: tuple[Annotated[Feature, Field(strict=False)], ...] = Field(strict=False)
     notes: tuple[Text, ...] = Field(default=(), strict=False)
+    assumed: tuple[Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*(\.[a-z0-9_]+)*$")], ...] = Field(
+        default=(), strict=False
+    )
+    """What neither nameplate nor papers gave, as paths such as `water.barrel` or `compressors.0.type`.
+
+    A path covers all that is below it. Checks count what is assumed with a wider uncertainty.
+    """
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> Self:
@@ -330,6 +337,23 @@ class DataSheet(Model):
             problems.append("water.minimum_flow must be below water.design_flow")
         if self.water.design_leaving >= self.water.design_entering:
             problems.append("water.design_leaving must be colder than water.design_entering")
+        problems += [f"assumed names '{path}', where the sheet has nothing" for path in self._empty_paths()]
         if problems:
             raise ValueError("; ".join(problems))
         return self
+
+    def _empty_paths(self) -> list[str]:
+        """Return the paths of `assumed` at which this sheet has no value."""
+        empty = []
+        for path in self.assumed:
+            part: object = self
+            for step in path.split("."):
+                if isinstance(part, tuple):
+                    part = part[int(step)] if step.isdigit() and int(step) < len(part) else None
+                elif isinstance(part, Model) and step in type(part).model_fields:
+                    part = getattr(part, step)
+                else:
+                    part = None
+            if part is None:
+                empty.append(path)
+        return empty

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion, Tried
 from faultdoc.model.safety import STATE_FIELDS, PlantState, Qualification, StateChange
+from faultdoc.model.tree import Question, Remedy
 
 __all__ = [
     "answer",
@@ -27,6 +28,7 @@ __all__ = [
     "repaired",
     "set_aside",
     "set_state",
+    "went",
 ]
 
 
@@ -93,6 +95,13 @@ def proved(case: Case, held: bool, remark: str | None = None) -> Case:
         raise ValueError("no remedy waits for its proof")
     tried = Tried(cause=case.unproved, proved=held, note=remark)
     return case.model_copy(update={"tried": (*case.tried, tried), "unproved": None})
+
+
+def went(case: Case, work: Question | Remedy) -> Case:
+    """Return the case with the people where some work took them, and with what they fetched for it at hand."""
+    bring = work.bring if isinstance(work, Question) else ()
+    at_hand = tuple(dict.fromkeys((*case.at_hand, *bring)))
+    return case.model_copy(update={"place": work.place or case.place, "at_hand": at_hand})
 
 
 def note(case: Case, text: str) -> Case:

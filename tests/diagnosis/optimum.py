@@ -1,8 +1,8 @@
 """Exhaustive optimum of small troubleshooting problems, and the exact expected cost of a policy.
 
-One fault at a time; each question is asked at most once, each remedy tried at most once; what is
-left when all remedies are tried costs the give-up time. Plain recursion over what has been
-answered and tried, with plant states: slow and obviously right.
+One fault at a time; each question is asked at most once, each remedy tried at most once; the search
+may be given up at any time for the give-up time. Plain recursion over what has been answered and
+tried, with plant states: slow and obviously right.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from faultdoc.diagnosis.planner import Crew, plan
+from faultdoc.diagnosis.planner import Crew, Situation, plan
 from faultdoc.diagnosis.problem import Problem
 from faultdoc.model.safety import PlantState, may
 
@@ -59,31 +59,36 @@ class Bed:
 
 def optimal(bed: Bed, state: PlantState) -> float:
     """Least expected minutes to a proved fix and a unit ready for service."""
-    return _value(bed, state, lambda *_: None)
+    return _value(bed, state, None)
 
 
-def myopic(bed: Bed, state: PlantState) -> float:
+def planned(bed: Bed, state: PlantState, depth: int = 1) -> float:
     """Expected minutes when every step is the planner's."""
 
     def choose(weights: np.ndarray, at: PlantState, asked: frozenset[str], tried: frozenset[str]) -> Move | None:
-        best = plan(bed.problem, weights / weights.sum(), bed.team, at, bed.questions(at, asked), tried).best
+        best = plan(
+            bed.problem, weights / weights.sum(), bed.team, Situation(at, tried), bed.questions(at, asked)
+        ).best
         return None if best is None else Move(best.kind, best.id)
 
     return _value(bed, state, choose)
 
 
-def fixed(bed: Bed, state: PlantState, order: Callable[[np.ndarray, list[Move]], Move]) -> float:
+def fixed(bed: Bed, state: PlantState, rule: Callable[[Bed, np.ndarray, list[Move]], Move]) -> float:
     """Expected minutes under any other rule that picks among the moves open."""
 
     def choose(weights: np.ndarray, at: PlantState, asked: frozenset[str], tried: frozenset[str]) -> Move | None:
         moves = [Move("question", id) for id in bed.questions(at, asked)]
-        moves += [Move("remedy", id) for id in bed.problem.sets.causes if id not in tried]
-        return order(weights / weights.sum(), moves) if moves else None
+        remedies = [Move("remedy", id) for id in bed.problem.sets.causes if id not in tried]
+        moves += remedies
+        if not remedies:
+            return None
+        return rule(bed, weights / weights.sum(), moves)
 
     return _value(bed, state, choose)
 
 
-def _value(bed: Bed, state: PlantState, choose: Callable[..., Move | None]) -> float:
+def _value(bed: Bed, state: PlantState, choose: Callable[..., Move | None] | None) -> float:
     problem = bed.problem
     tables = {id: model.table(problem.sets) for id, model in problem.models.items()}
     known: dict[tuple, float] = {}
@@ -99,15 +104,16 @@ def _value(bed: Bed, state: PlantState, choose: Callable[..., Move | None]) -> f
             return known[key]
         names = frozenset(id for id, _ in asked)
         free = [id for id in problem.sets.causes if id not in tried]
-        if not free:
-            return weights.sum() * (bed.team.give_up + bed.ready(at))
-        picked = choose(weights, at, names, tried)
-        if picked is not None:
-            moves = [picked]
-        else:
+        give_up = weights.sum() * (bed.team.plant.give_up_minutes + bed.ready(at))
+        if choose is None:
             moves = [Move("question", id) for id in bed.questions(at, names)]
             moves += [Move("remedy", id) for id in free]
-        values = []
+            values = [give_up]
+        else:
+            picked = choose(weights, at, names, tried)
+            if picked is None:
+                return give_up
+            moves, values = [picked], []
         for move in moves:
             if move.kind == "question":
                 minutes, after = bed.ask(at, move.id)

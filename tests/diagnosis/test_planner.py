@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from problems import catalogue, cause, choice_question, random_tree, tree
 
 from faultdoc.diagnosis.belief import believe
-from faultdoc.diagnosis.planner import crew, plan
+from faultdoc.diagnosis.planner import Situation, crew, plan
 from faultdoc.diagnosis.problem import pose
 from faultdoc.library.load import load_plant, load_unit
 from faultdoc.model.safety import PlantState, Qualification
@@ -28,7 +28,7 @@ def planned(made, *, size=1, who=EVERYONE, state=STANDING, open_questions=None, 
     belief = believe(problem.sets, [])
     team = crew(problem, plant, who, SHEET.oil_warm_up / 60)
     asked = list(problem.questions) if open_questions is None else open_questions
-    return problem, belief, plan(problem, belief.weights, team, state, asked, tried)
+    return problem, belief, plan(problem, belief.weights, team, Situation(state, frozenset(tried)), asked)
 
 
 @settings(deadline=None, max_examples=40)
@@ -151,6 +151,7 @@ def test_a_remedy_already_tried_is_not_proposed_again():
     assert [option.id for option in found.options] == ["cb"]
     _, _, nothing = planned(made, tried=["ca", "cb"])
     assert nothing.best is None
+    assert nothing.expected_minutes == PLANT.give_up_minutes
 
 
 @settings(deadline=None, max_examples=25)
@@ -176,3 +177,109 @@ def test_bits_are_the_fall_in_entropy(seed):
         chance = joint.sum(axis=0)
         after = sum(p * entropy(column / p) for p, column in zip(chance, joint.T, strict=True))
         assert option.bits == pytest.approx(entropy(belief.weights) - after, abs=1e-9)
+
+
+def test_spread_is_the_standard_deviation_of_the_total():
+    """Three causes tried in a known order: mean and standard deviation by hand."""
+    minutes, rates = [10.0, 30.0, 60.0], [40.0, 20.0, 10.0]
+    causes = [
+        cause(f"c{i}x", rates[i], minutes=minutes[i], holds=1.0,
+              proof={"text": "t", "points": ["water_flow"], "minutes": 0.0, "state": {}, "who": "caller"})
+        for i in range(3)
+    ]  # fmt: skip
+    made = tree([{"id": "top_event", "title": "t", "any": ["c0x", "c1x", "c2x"]}], causes, [])
+    _, belief, found = planned(made)
+    totals = np.cumsum(minutes)
+    mean = belief.marginal @ totals
+    assert found.expected_minutes == pytest.approx(mean)
+    assert found.spread == pytest.approx(np.sqrt(belief.marginal @ (totals - mean) ** 2))
+    assert found.repair_spread == pytest.approx(found.spread)
+
+
+def situated(made, now, **changes):
+    problem = pose([made], catalogue(made), SHEET, {}, 1)
+    team = crew(problem, PLANT, EVERYONE, SHEET.oil_warm_up / 60)
+    return plan(problem, believe(problem.sets, []).weights, team, now, list(problem.questions), **changes)
+
+
+def two_looks(**changes):
+    told = {"default": (1.0, 0.0), "ca": (0.0, 1.0)}
+    return tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb"]}],
+        [cause("ca", 10.0, minutes=60.0), cause("cb", 10.0, minutes=60.0)],
+        [
+            choice_question("near_look", 2, told, minutes=1.0),
+            choice_question("far_look", 2, told, minutes=1.0, **changes),
+        ],
+    )  # fmt: skip
+
+
+def minutes_of(found):
+    return {option.id: option.minutes for option in found.options if option.kind == "question"}
+
+
+def test_walking_between_places_counts():
+    made = two_looks(place="load")
+    assert minutes_of(situated(made, Situation(STANDING)))["far_look"] == 1.0
+    there = minutes_of(situated(made, Situation(STANDING, place="load")))
+    assert there["far_look"] == 1.0
+    # By way of the water connections and the hoses: 0.5 + 1 + 4 in resources/plant.yaml.
+    here = situated(made, Situation(STANDING, place="front"))
+    assert minutes_of(here)["far_look"] == pytest.approx(1.0 + 0.5 + 1.0 + 4.0)
+    assert here.best.id == "near_look"
+
+
+def test_an_instrument_is_fetched_once():
+    made = two_looks(bring=["flow_meter"])
+    assert minutes_of(situated(made, Situation(STANDING)))["far_look"] == pytest.approx(16.0)
+    at_hand = Situation(STANDING, at_hand=frozenset({"flow_meter"}))
+    assert minutes_of(situated(made, at_hand))["far_look"] == 1.0
+
+
+def test_a_device_is_reset_only_so_often():
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb", "cc"]}],
+        [cause("ca", 50.0, resets="pump_overload"), cause("cb", 5.0, resets="pump_overload"), cause("cc", 1.0)],
+        [],
+    )
+    fresh = situated(made, Situation(STANDING))
+    assert [option.id for option in fresh.options] == ["ca", "cb", "cc"]
+    used = situated(made, Situation(STANDING, tried=frozenset({"ca"}), resets={"pump_overload": 1}))
+    assert [option.id for option in used.options] == ["cc"]
+    assert used.expected_minutes > fresh.expected_minutes
+
+
+def test_looking_further_ahead_finds_two_questions_that_only_tell_together():
+    """Neither answer alone moves anything worth its minutes; both together settle it."""
+    ids = ["ca", "cb", "cc", "cd"]
+    first = {"default": (1.0, 0.0), "ca": (0.0, 1.0), "cb": (0.0, 1.0)}
+    second = {"default": (1.0, 0.0), "ca": (0.0, 1.0), "cc": (0.0, 1.0)}
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ids}],
+        [cause(id, 10.0, minutes=20.0) for id in ids],
+        [
+            choice_question("first_look", 2, first, minutes=14.0),
+            choice_question("second_look", 2, second, minutes=14.0),
+        ],
+    )  # fmt: skip
+    near, far = situated(made, Situation(STANDING)), situated(made, Situation(STANDING), depth=2)
+    assert far.expected_minutes <= near.expected_minutes + 1e-9
+    assert far.best.kind == "question"
+
+
+@pytest.mark.parametrize("depth", [2, 3])
+def test_looking_further_ahead_never_prices_higher(depth):
+    rng = np.random.default_rng(5)
+    for seed in range(5):
+        made = random_tree(np.random.default_rng(seed), causes=4, questions=3)
+        now = Situation(STANDING, place=str(rng.choice(["front", "load"])))
+        near, far = situated_any(made, now, 1), situated_any(made, now, depth)
+        priced = {option.id: option.expected_minutes for option in near.options}
+        for option in far.options:
+            assert option.expected_minutes <= priced[option.id] + 1e-6
+
+
+def situated_any(made, now, depth):
+    problem = pose([made], catalogue(made), SHEET, {}, 2)
+    team = crew(problem, PLANT, EVERYONE, SHEET.oil_warm_up / 60)
+    return plan(problem, believe(problem.sets, []).weights, team, now, list(problem.questions), depth)
