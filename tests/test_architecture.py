@@ -38,7 +38,8 @@ def room(module: str) -> str | None:
         return None
     if parts[1] == "app" or parts[1] in ROOMS:
         return parts[1]
-    return "top" if (PACKAGE / f"{parts[1]}.py").exists() else None
+    top = PACKAGE / f"{parts[1]}.py", PACKAGE / parts[1] / "__init__.py"
+    return "top" if any(path.exists() for path in top) else None
 
 
 def broken_doors(path: Path) -> list[str]:

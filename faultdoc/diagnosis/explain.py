@@ -18,6 +18,7 @@ __all__ = [
     "Ranked",
     "Reason",
     "as_json",
+    "check_json",
     "evidence_in_words",
     "for_and_against",
     "likely_causes",
@@ -90,7 +91,11 @@ def evidence_in_words(bench: Bench, evidence: Evidence, system: System) -> str:
         question = questions[evidence.question]
         return f"{question.ask.tech} {question.outcomes[evidence.outcome].title}"
     if isinstance(evidence, ResidualEvidence):
-        return " ".join(result.sentence(system) for result in evidence.results)
+        if len(evidence.results) == 1:
+            return evidence.results[0].sentence(system)
+        # Judged together, as they lean on the same readings; each in full stands with the checks.
+        found = (f"{result.title}, {result.verdict.value}" for result in evidence.results)
+        return f"{len(evidence.results)} checks that share readings: {'; '.join(found)}."
     last = evidence.tries[-1]
     title = bench.problem.causes[evidence.cause].remedy.title
     return f"Remedy tried: {title}. The proof {'held' if last.proved else 'did not hold'}."
@@ -188,7 +193,7 @@ def as_json(assessment: Assessment, system: System) -> dict[str, Any]:
             for one in likely_causes(assessment)
         ],
         "left_out": assessment.belief.left_out,
-        "checks": [_check_json(result, system) for result in assessment.checks],
+        "checks": [check_json(result, system) for result in assessment.checks],
         "next": {
             "kind": step.kind,
             "id": step.id,
@@ -207,7 +212,9 @@ def as_json(assessment: Assessment, system: System) -> dict[str, Any]:
     }
 
 
-def _check_json(result: CheckResult, system: System) -> dict[str, Any]:
+def check_json(result: CheckResult, system: System) -> dict[str, Any]:
+    """Return one check for `diagnose --json` and `compute --json`, in the units of `system`."""
+
     def shown(value: float) -> float:
         return to_display(value, result.kind, system)
 

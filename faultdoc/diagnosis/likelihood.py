@@ -67,6 +67,13 @@ class ChoiceModel:
     default: Floats
     _last: list[tuple[Hypotheses, Floats]] = field(default_factory=list, repr=False, compare=False)
 
+    def alone(self, cause: int) -> Floats:
+        """Return the row of one cause (by index), slip included, shape (O,)."""
+        if not self.moved[cause]:
+            return self.default
+        row: Floats = np.diff(np.exp(self.log_cdf[cause]), prepend=0.0)
+        return row
+
     def table(self, sets: Hypotheses) -> Floats:
         """Return P(outcome | set), shape (H, O); rows sum to 1. The last two are kept."""
         for known, table in self._last:

@@ -3,8 +3,8 @@
 import pytest
 
 from faultdoc.checks.base import CheckResult, Missing
-from faultdoc.compute import ComputeError, render, run, table
 from faultdoc.quantities import System
+from faultdoc.terminal.compute import ComputeError, render, run, table
 
 DROP = "barrel_pressure_drop=6.2 psi ± 0.5 psi"
 

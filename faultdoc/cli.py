@@ -1,0 +1,382 @@
+"""The command line. Every command imports what it needs when it runs: --help and --version stay quick.
+
+Exit codes: 0 done; 1 the input is wrong, with a message on standard error; 2 the command line is wrong.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from faultdoc.diagnosis.assess import Assessment
+    from faultdoc.library.lint import CheckFacts
+    from faultdoc.model.safety import Qualification
+    from faultdoc.quantities import System
+    from faultdoc.record.settings import Settings
+
+__all__ = ["app", "main"]
+
+app = typer.Typer(
+    name="faultdoc",
+    help="Finds out why a packaged air-cooled water chiller has tripped: safely, and in the fewest minutes.",
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+CaseFile = Annotated[Path, typer.Argument(help="A case file (YAML).", show_default=False)]
+MaybeCase = Annotated[Path | None, typer.Argument(help="A case file to go on from.", show_default=False)]
+Units = Annotated[bool | None, typer.Option("--si/--us", help="Units to show.", show_default="as last chosen")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+Size = Annotated[int, typer.Option(min=1, max=4, help="Most faults at once that are looked at.")]
+
+
+class InputError(Exception):
+    """What was given cannot be worked with; the message says why and what helps."""
+
+
+def main() -> None:
+    """Run the command line and exit."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")  # a terminal without the sign for ohm shall not end the work
+    try:
+        app()
+    except Exception as problem:
+        if not isinstance(problem, _input_problems()):
+            raise
+        print(f"faultdoc: {problem}", file=sys.stderr)
+        sys.exit(1)
+
+
+def _input_problems() -> tuple[type[Exception], ...]:
+    from faultdoc.library.problems import FileProblems
+    from faultdoc.record.casebook import CaseBookError
+    from faultdoc.terminal.compute import ComputeError
+    from faultdoc.terminal.demo import DemoError
+    from faultdoc.terminal.output import OutputError
+
+    return InputError, FileProblems, ComputeError, DemoError, OutputError, CaseBookError
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from faultdoc import __version__
+
+        print(f"faultdoc {__version__}")
+        raise typer.Exit
+
+
+@app.callback(invoke_without_command=True)
+def _top(
+    context: typer.Context,
+    _version_wanted: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    if context.invoked_subcommand is None:
+        window(None)
+
+
+@app.command()
+def window(case: MaybeCase = None) -> None:
+    """Open the window; the same as no command."""
+    if case is not None and not case.is_file():
+        raise InputError(f"{case}: no such file; name a case file, or leave it out")
+    try:
+        from faultdoc.app import main as open_window
+
+        code = open_window([] if case is None else [str(case)])
+    except ImportError as problem:
+        raise InputError(
+            f"the window cannot open, as Qt cannot be loaded here ({problem}). Install the system libraries it "
+            "names (start.py lists them), or use 'faultdoc ask' in this terminal."
+        ) from None
+    raise typer.Exit(code)
+
+
+@app.command()
+def ask(
+    case: MaybeCase = None,
+    unit: Annotated[str | None, typer.Option(help="Id or path of a data sheet.", show_default=False)] = None,
+    symptom: Annotated[
+        list[str] | None, typer.Option(help="Id of a fault tree; may be given several times.", show_default=False)
+    ] = None,
+    who: Annotated[
+        list[str] | None,
+        typer.Option(
+            help="On the job: caller, crew, technician, electrical_worker, refrigerant_handler; "
+            "may be given several times.",
+            show_default=False,
+        ),
+    ] = None,
+    si: Units = None,
+    save: Annotated[Path | None, typer.Option(help="Write the case to this file at the end.")] = None,
+) -> None:
+    """Lead through a case in this terminal."""
+    from faultdoc.library.load import load_case, load_library
+    from faultdoc.record.casebook import CaseBook
+    from faultdoc.terminal.wizard import Wish, run
+
+    people = _people(who or [])
+    if case is not None and (unit or symptom or who):
+        raise typer.BadParameter("a case file says unit, symptom and people itself: leave the options out")
+    library = load_library()
+    if unknown := [one for one in symptom or [] if one not in library.trees]:
+        raise InputError(f"no fault tree '{unknown[0]}'; there are: {', '.join(library.trees)}")
+    wish = Wish(
+        case=None if case is None else load_case(case, library),
+        unit=unit,
+        symptoms=tuple(symptom or ()),
+        who=people,
+        save=save,
+    )
+    settings, system = _settings(si)
+    book = CaseBook.open()
+    try:
+        run(input, print, library, book, settings.model_copy(update={"system": system}), wish)
+    except (KeyError, ValueError) as problem:
+        raise _in_words(problem) from problem
+    finally:
+        book.dispose()
+
+
+@app.command()
+def diagnose(case: CaseFile, as_json: AsJson = False, si: Units = None, size: Size = 2) -> None:
+    """Diagnose a case file: checks, likely causes, and the next step with its cautions first."""
+    assessment = _assess(case, size)
+    if as_json:
+        from faultdoc.diagnosis.explain import as_json as promised
+
+        _print_json(promised(assessment, _fixed_system(si)))
+    else:
+        from faultdoc.terminal.text import diagnosis_text
+
+        print(diagnosis_text(assessment, _settings(si)[1]))
+
+
+@app.command()
+def report(
+    case: CaseFile,
+    output: Annotated[
+        Path, typer.Option("-o", "--output", help="File to write: .html or .pdf.", show_default=False)
+    ],
+    si: Units = None,
+    size: Size = 2,
+) -> None:
+    """Write the service record of a case file."""
+    from faultdoc.record.report import report_html
+    from faultdoc.terminal.output import write_report
+
+    write_report(report_html(_assess(case, size), _settings(si)[1]), output)
+    print(f"The report is written to {output}.")
+
+
+@app.command()
+def lint(
+    path: Annotated[
+        Path | None,
+        typer.Argument(help="A folder of fault trees, or one; FaultDoc's own if left out.", show_default=False),
+    ] = None,
+    stats: Annotated[bool, typer.Option("--stats", help="Count what each tree has.")] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Look for mistakes in fault trees; exit code 1 when there are warnings."""
+    from faultdoc.library import lint as linter
+    from faultdoc.library.load import load_library
+
+    library = load_library(path)
+    warnings = linter.lint(library, _check_facts())
+    counts = linter.stats(library, warnings) if stats else {}
+    if as_json:
+        from dataclasses import asdict
+
+        told = {id: asdict(one) for id, one in counts.items()} if stats else [asdict(one) for one in warnings]
+        _print_json(told if stats else {"warnings": told})
+    else:
+        for id, one in counts.items():
+            print(
+                f"{id}: {one.causes} causes, {one.questions} questions, {one.readings} readings; "
+                f"{one.told_apart} of {one.pairs} pairs of causes told apart; {one.warnings} warnings"
+            )
+        print(linter.render(warnings))
+    raise typer.Exit(1 if warnings else 0)
+
+
+@app.command()
+def tree(
+    id: Annotated[str | None, typer.Argument(help="Id of a fault tree; all are listed if left out.")] = None,
+    cut_sets: Annotated[bool, typer.Option("--cut-sets", help="List the minimal cut sets.")] = False,
+    importance: Annotated[bool, typer.Option("--importance", help="Rank the events by importance.")] = False,
+    sensitivity: Annotated[
+        bool, typer.Option("--sensitivity", help="How far the numbers may be off before the first cause changes.")
+    ] = False,
+    svg: Annotated[Path | None, typer.Option(help="Draw the tree into this SVG file.", show_default=False)] = None,
+    case: Annotated[
+        Path | None, typer.Option(help="Show the belief in this case, and the sensitivity with its answers.")
+    ] = None,
+) -> None:
+    """Show a fault tree: its events and causes, cut sets, importance and sensitivity."""
+    from faultdoc.library.load import load_library
+    from faultdoc.terminal.treeshow import cut_sets_text, importance_text, sensitivity_text, shown_tree, tree_list
+
+    library = load_library()
+    if id is None:
+        print(tree_list(library))
+        return
+    if id not in library.trees:
+        raise InputError(f"no fault tree '{id}'; there are: {', '.join(library.trees)}")
+    assessment = None if case is None else _assess(case, 2)
+    graph, chances = shown_tree(library, id, assessment)
+    if svg is not None:
+        from faultdoc.diagnosis.drawing import tree_svg
+        from faultdoc.terminal.output import write_text
+
+        write_text(tree_svg(graph, chances), svg)
+        print(f"The tree is drawn in {svg}.")
+    parts = []
+    if cut_sets:
+        parts.append(cut_sets_text(graph, library))
+    if importance:
+        parts.append(importance_text(graph, library))
+    if sensitivity:
+        parts.append(sensitivity_text(library, id, assessment))
+    if not parts and svg is None:
+        from faultdoc.diagnosis.drawing import tree_text
+
+        parts.append(tree_text(graph, chances))
+    print("\n\n".join(parts))
+
+
+@app.command()
+def compute(
+    check: Annotated[
+        str | None, typer.Argument(help="The check's id; --list shows them.", show_default=False)
+    ] = None,
+    readings: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="NAME=VALUE", help="Readings, such as 'water_flow=72 gpm'.", show_default=False),
+    ] = None,
+    unit: Annotated[str, typer.Option(help="Id or path of a data sheet.")] = "bluff_30",
+    listed: Annotated[bool, typer.Option("--list", help="List the checks and their readings.")] = False,
+    as_json: AsJson = False,
+    si: Units = None,
+) -> None:
+    """Make one check by hand, with its arithmetic."""
+    from faultdoc.checks.base import CheckResult
+    from faultdoc.terminal.compute import render, run, table
+    from faultdoc.terminal.text import wrapped
+
+    if listed:
+        print(table())
+        return
+    if check is None:
+        raise typer.BadParameter("name a check, or give --list to see them")
+    system = _fixed_system(si) if as_json else _settings(si)[1]
+    made = run(check, readings or [], unit, system)
+    if not isinstance(made, CheckResult):
+        raise InputError(render(made, system))
+    if as_json:
+        from faultdoc.diagnosis.explain import check_json
+
+        _print_json(check_json(made, system))
+    else:
+        print(wrapped(render(made, system)))
+
+
+@app.command()
+def demo(
+    output: Annotated[Path, typer.Option("-o", "--output", help="File of the report, .html or .pdf.")] = Path(
+        "faultdoc-demo-report.html"
+    ),
+    si: Units = None,
+) -> None:
+    """Play a case from the first question to the proved fix, without anyone at the keys."""
+    from faultdoc.record.report import report_html
+    from faultdoc.terminal.demo import play, shipped
+    from faultdoc.terminal.output import write_report
+
+    library, case, script = shipped()
+    system = _settings(si)[1]
+    session, entries = play(library, case, script, system, print)
+    write_report(report_html(session.assessment, system, entries, start=case), output)
+    print(f"The report is written to {output}.")
+
+
+def _assess(path: Path, size: int) -> Assessment:
+    from faultdoc.diagnosis.assess import assess, bench_for
+    from faultdoc.library.load import load_case, load_library, load_unit
+
+    library = load_library()
+    case = load_case(path, library)
+    try:
+        return assess(bench_for(library, load_unit(case.unit), case.symptoms, size), case)
+    except (KeyError, ValueError) as problem:
+        raise _in_words(problem) from problem
+
+
+def _in_words(problem: KeyError | ValueError) -> Exception:
+    """Return a problem of the input as one that is told; the file's own problems tell themselves."""
+    if isinstance(problem, _input_problems()):
+        return problem
+    return InputError(str(problem.args[0]) if problem.args else str(problem))
+
+
+def _settings(si: bool | None) -> tuple[Settings, System]:
+    """Return the settings, and the units wished for or, where none are, last chosen."""
+    from faultdoc.quantities import System
+    from faultdoc.record.settings import Settings
+
+    settings = Settings.load()
+    return settings, settings.system if si is None else System.SI if si else System.US
+
+
+def _fixed_system(si: bool | None) -> System:
+    """Return the units of machine-readable output: the same for everyone, unless told."""
+    from faultdoc.quantities import System
+
+    return System.SI if si else System.US
+
+
+def _people(names: list[str]) -> tuple[Qualification, ...]:
+    from faultdoc.model.safety import Qualification
+
+    known = [one.value for one in Qualification]
+    if wrong := [name for name in names if name not in known]:
+        raise typer.BadParameter(f"'{wrong[0]}' is not one of {', '.join(known)}", param_hint="--who")
+    return tuple(dict.fromkeys(Qualification(name) for name in names))
+
+
+def _check_facts() -> Mapping[str, CheckFacts]:
+    """Return what the checks want, as the lint of trees must know it."""
+    from faultdoc.checks.all import registry
+    from faultdoc.checks.base import Need
+    from faultdoc.library.lint import CheckFacts
+
+    def ways(need: Need) -> frozenset[frozenset[str]]:
+        return frozenset({frozenset({need.name}), *([frozenset(need.instead)] if need.instead else [])})
+
+    facts = {}
+    for id, check in registry.items():
+        read = [need for need in check.needs if not need.name.startswith("sheet.")]
+        wanted = tuple(ways(need) for need in read if need.default is None)
+        spare = frozenset[str]().union(*(way for need in read if need.default for way in ways(need)))
+        facts[id] = CheckFacts(required=wanted, optional=spare)
+    return facts
+
+
+def _print_json(data: Any) -> None:
+    import json
+
+    print(json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,166 @@
+"""Plain words for plant states, people, outcomes, cautions and chances: the same on every page and in print."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from faultdoc.model.safety import (
+    STATE_FIELDS,
+    Caution,
+    Compressors,
+    Oil,
+    PlantState,
+    Pump,
+    Qualification,
+    Refrigerant,
+    Signal,
+    StateNeed,
+    Supply,
+    Water,
+)
+from faultdoc.quantities import Kind, System, show
+
+__all__ = [
+    "NON_ANSWER_WORDS",
+    "OUTCOMES",
+    "PEOPLE",
+    "PLANT",
+    "FieldWords",
+    "chance",
+    "minutes",
+    "need_in_words",
+    "state_in_words",
+    "why_impossible",
+    "worst_first",
+]
+
+
+@dataclass(frozen=True)
+class FieldWords:
+    """How one field of the plant's state is called, and its values."""
+
+    title: str
+    values: Mapping[str, str]
+
+
+PLANT: dict[str, FieldWords] = {
+    "supply": FieldWords(
+        "Electrical supply", {"energised": "On (energised)", "isolated": "Locked out, proved dead"}
+    ),
+    "panel": FieldWords("Electrical panels", {"closed": "Shut", "open": "Open"}),
+    "pump": FieldWords("Chilled-water pump", {"stopped": "Stopped", "running": "Running"}),
+    "water": FieldWords(
+        "Chilled-water side",
+        {"pressurised": "Filled, under pressure", "depressurised": "Shut off, let down to zero"},
+    ),
+    "compressors": FieldWords("Compressors", {"stopped": "Stopped", "running": "Running"}),
+    "oil": FieldWords("Compressor oil", {"cold": "Cold, or not known", "warm": "Warm (heaters on long enough)"}),
+    "refrigerant": FieldWords("Refrigerant circuit", {"closed": "Closed", "opened": "Opened for work"}),
+}
+
+PEOPLE: dict[Qualification, tuple[str, str]] = {
+    Qualification.CALLER: (
+        "Caller on the phone",
+        "Looks, listens and switches the unit on or off at its own control; opens and touches nothing else.",
+    ),
+    Qualification.CREW: (
+        "Site crew",
+        "Sets units up: valves, hoses, vents and fixed gauges. Opens no electrical panel.",
+    ),
+    Qualification.TECHNICIAN: (
+        "Service technician",
+        "Mechanical service with own gauges and meters; electrical panels only when proved dead.",
+    ),
+    Qualification.ELECTRICAL_WORKER: (
+        "Qualified electrical worker",
+        "A technician who may isolate the supply and measure at or near live parts.",
+    ),
+    Qualification.REFRIGERANT_HANDLER: (
+        "Licensed refrigerant handler",
+        "A technician with the licence to open the refrigerant circuit.",
+    ),
+}
+
+OUTCOMES: dict[Literal["fixed", "handed_over", "made_safe", "not_found"], tuple[str, str]] = {
+    "fixed": ("Fixed", "The cause was put right and the proof held."),
+    "handed_over": ("Handed over", "Someone else goes on, with this record."),
+    "made_safe": ("Made safe", "The unit stays off and cannot hurt anyone; work goes on later."),
+    "not_found": ("Not found", "The unit runs or is out of use, and the cause was not found."),
+}
+
+NON_ANSWER_WORDS = {"could_not_measure": "Could not be measured", "not_sure": "Not sure"}
+
+
+def why_impossible(state: PlantState) -> str | None:
+    """Return in words why no plant can be in this state, or None when it can.
+
+    Agrees with `faultdoc.model.safety.possible`, which decides.
+    """
+    if state.supply is Supply.ISOLATED and state.pump is Pump.RUNNING:
+        return "The pump cannot run with the supply locked out. Set the pump to stopped, or the supply to on."
+    if state.supply is Supply.ISOLATED and state.compressors is Compressors.RUNNING:
+        return "Compressors cannot run with the supply locked out. Set them to stopped, or the supply to on."
+    if state.pump is Pump.RUNNING and state.water is Water.DEPRESSURISED:
+        return (
+            "The pump must not run on an empty water side. Set the pump to stopped, or the water side to filled."
+        )
+    if state.compressors is Compressors.RUNNING:
+        if state.pump is Pump.STOPPED:
+            return (
+                "Compressors cannot run without the pump. Set the pump to running, or the compressors to stopped."
+            )
+        if state.oil is Oil.COLD:
+            return "Compressors that run have warm oil. Set the oil to warm, or the compressors to stopped."
+        if state.refrigerant is Refrigerant.OPENED:
+            return "Compressors cannot run with the refrigerant circuit open. Set them to stopped."
+    return None
+
+
+def need_in_words(need: StateNeed) -> tuple[str, ...]:
+    """Return what a step needs of the plant, such as 'electrical panels: open'.
+
+    >>> need_in_words(StateNeed(pump=Pump.RUNNING))
+    ('Chilled-water pump: running',)
+    """
+    return tuple(
+        f"{PLANT[field].title}: {PLANT[field].values[value].lower()}"
+        for field in STATE_FIELDS
+        if (value := getattr(need, field)) is not None
+    )
+
+
+def state_in_words(state: PlantState) -> tuple[tuple[str, str], ...]:
+    """Return (field's title, value) for every field."""
+    return tuple((PLANT[field].title, PLANT[field].values[getattr(state, field)]) for field in STATE_FIELDS)
+
+
+def minutes(amount: float) -> str:
+    """Return minutes as a person reads them.
+
+    >>> minutes(1.0), minutes(480.0), minutes(0.5)
+    ('1 min', '8 h', '30 s')
+    """
+    if 1.0 <= amount < 1.5:
+        return "1 min"
+    return show(amount * 60.0, Kind.TIME, System.US)
+
+
+def chance(probability: float) -> str:
+    """Return a probability in whole per cent; the ends are never called certain.
+
+    >>> chance(0.614), chance(0.9991), chance(0.0004)
+    ('61 %', 'over 99 %', 'under 1 %')
+    """
+    if probability > 0.99:
+        return "over 99 %"
+    if probability < 0.01:
+        return "under 1 %"
+    return f"{100.0 * probability:.0f} %"
+
+
+def worst_first(cautions: Iterable[Caution]) -> tuple[Caution, ...]:
+    """Return cautions by signal word, danger first, each once."""
+    order = list(Signal)
+    return tuple(sorted(dict.fromkeys(cautions), key=lambda caution: order.index(caution.signal)))
