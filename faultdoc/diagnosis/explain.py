@@ -11,7 +11,9 @@ from typing import Any
 from faultdoc.checks.base import CheckResult
 from faultdoc.diagnosis.assess import Assessment, Bench
 from faultdoc.diagnosis.evidence import ChoiceEvidence, Evidence, ResidualEvidence
+from faultdoc.diagnosis.likelihood import ResidualModel, residual_edges
 from faultdoc.diagnosis.planner import Option
+from faultdoc.diagnosis.problem import Problem
 from faultdoc.quantities import System, display_unit, to_display
 
 __all__ = [
@@ -27,6 +29,7 @@ __all__ = [
     "odds_in_words",
     "option_in_words",
     "strength",
+    "what_would_change",
     "why_next",
 ]
 
@@ -171,6 +174,43 @@ def why_next(assessment: Assessment) -> tuple[str, ...]:
     return tuple(lines)
 
 
+def what_would_change(assessment: Assessment, questions: int = 3) -> tuple[str, ...]:
+    """Return, for the most worthwhile questions, which answers would put another cause first.
+
+    Answers less likely than 2 in 100 are left out.
+    """
+    problem, belief = assessment.bench.problem, assessment.belief
+    causes = belief.sets.causes
+    first = int(belief.marginal.argmax())
+    chances, left = problem.outlook.split(*belief.sets.singles_and_pairs(belief.weights))
+    lines = []
+    asked = [option.id for option in assessment.plan.options if option.kind == "question"][:questions]
+    for id in asked:
+        question, span = problem.questions[id], problem.outlook.spans[id]
+        for place, chance in enumerate(chances[span]):
+            then = int(left[span][place].argmax())
+            if then == first or chance < 0.02:
+                continue
+            answer = question.outcomes[place].title if question.outcomes else _bin_in_words(problem, id, place)
+            lines.append(
+                f"{question.ask.tech} '{answer}' ({chance:.0%} likely) would put "
+                f"'{problem.causes[causes[then]].title}' first."
+            )
+    return tuple(lines)
+
+
+def _bin_in_words(problem: Problem, question: str, place: int) -> str:
+    """Return a range of a check's residual in words."""
+    model = problem.models[question]
+    assert isinstance(model, ResidualModel)
+    edges = [float(edge) for edge in residual_edges(model)]
+    if place == 0:
+        return f"a deviation below {edges[0]:+.2g}" if edges else "any deviation"
+    if place == len(edges):
+        return f"a deviation above {edges[-1]:+.2g}"
+    return f"a deviation from {edges[place - 1]:+.2g} to {edges[place]:+.2g}"
+
+
 def _min(minutes: float) -> str:
     return f"{minutes:.1f} min" if minutes < 10 else f"{minutes:.0f} min"
 
@@ -206,7 +246,9 @@ def as_json(assessment: Assessment, system: System) -> dict[str, Any]:
         },
         "misfit": list(misfit_sentences(assessment, system)),
         "expected_minutes": assessment.plan.expected_minutes,
+        "spread_minutes": assessment.plan.spread,
         "why": list(why_next(assessment)),
+        "would_change": list(what_would_change(assessment)),
         "doubts": [{"point": doubt.point, "text": doubt.text} for doubt in assessment.doubts],
         "counted_once": dict(assessment.counted_once),
     }

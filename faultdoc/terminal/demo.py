@@ -159,7 +159,8 @@ def _take(session: Session, step: Step, script: Script, system: System, tell: Ca
         tell("> Done.")
         return
     if step.kind == "remedy":
-        session.do(f"{step.text}: done", moves.repaired(case, step.id))
+        remedy = bench.problem.causes[step.id].remedy
+        session.do(f"{step.text}: done", moves.repaired(moves.went(case, remedy), step.id))
         tell("> Done; now its proof.")
         return
     if step.kind == "proof":
@@ -181,7 +182,8 @@ def _answer(
             if id in script.readings:
                 point = bench.library.points[id]
                 reading = Measured.from_quantity(parse(script.readings[id], point.kind, need_unit=True))
-                session.do(f"{point.title}: {reading.text}", moves.read(session.case, id, reading))
+                case = moves.read(moves.went(session.case, question), id, reading)
+                session.do(f"{point.title}: {reading.text}", case)
                 tell(page.paragraph(f"{point.title}: {reading.text}", "> "))
         made = {result.id: result for result in session.assessment.checks}
         if question.check in made:
@@ -191,7 +193,7 @@ def _answer(
         outcome = script.answers[question.id]
         title = next(one.title for one in question.outcomes if one.id == outcome)
         point_id = choice_point(question, bench)
-        case = session.case
+        case = moves.went(session.case, question)
         case = moves.read(case, point_id, outcome) if point_id else moves.answer(case, question.id, outcome)
         session.do(f"{question.ask.tech} {title}", case)
         tell(page.paragraph(title, "> "))

@@ -12,6 +12,7 @@ from faultdoc.diagnosis.explain import (
     likely_causes,
     misfit_sentences,
     not_ruled_out,
+    what_would_change,
     why_next,
 )
 from faultdoc.model.safety import STATE_FIELDS, Caution, PlantState, StateChange
@@ -207,6 +208,10 @@ def diagnosis_text(assessment: Assessment, system: System) -> str:
         (f"For and against: {first.title} (decibans)", reasons_text(assessment, first.id, system)),
         ("Next step", step_text(assessment, assessment.next)),
         ("Why", why_text(assessment) if assessment.plan.options else ""),
+        (
+            "What would change it",
+            "\n".join(paragraph(line, "  - ") for line in what_would_change(assessment)),
+        ),
     ]
     possible = not_ruled_out(assessment)
     named = ", ".join(f"{one.title} ({chance(one.probability)})" for one in possible[:NAMED])
@@ -221,6 +226,9 @@ def diagnosis_text(assessment: Assessment, system: System) -> str:
         more = f"More than {belief.sets.size} faults at once: {chance(belief.left_out)} at most, not looked at."
         left_out.append(paragraph(more, "  "))
     parts.append(("What is left out, and what is not ruled out", "\n".join(left_out)))
-    expected = f"Expected to a proved fix and a running unit: {minutes(assessment.plan.expected_minutes)}."
+    expected = (
+        f"Expected to a proved fix and a running unit: {minutes(assessment.plan.expected_minutes)}, "
+        f"give or take {minutes(assessment.plan.spread)}."
+    )
     blocks = [f"{paragraph(title)}\n{text}" for title, text in parts if text]
     return "\n\n".join([*blocks, expected])

@@ -291,8 +291,8 @@ class _Wizard:
             self.do(f"{change.title}: done", moves.change_state(self.case, change))
         elif step.kind == "remedy":
             self._done("When the remedy is carried out")
-            title = self.bench.problem.causes[step.id].remedy.title
-            self.do(f"{title}: done", moves.repaired(self.case, step.id))
+            remedy = self.bench.problem.causes[step.id].remedy
+            self.do(f"{remedy.title}: done", moves.repaired(moves.went(self.case, remedy), step.id))
         elif step.kind == "proof":
             self._proof(step.id)
         elif step.kind == "hand_over":
@@ -336,7 +336,7 @@ class _Wizard:
         outcome = self.talk.choose("Answer:", options, hint="or unsure, cannot, skip")
         title = dict(options)[outcome]
         point = choice_point(question, self.bench)
-        case = moves.bring_back(self.case, question.id)
+        case = moves.went(moves.bring_back(self.case, question.id), question)
         if point is None:
             case = moves.answer(case, question.id, outcome)
         else:
@@ -347,7 +347,7 @@ class _Wizard:
         assert question.check is not None
         self.tell("  (Enter leaves a reading out, or as it is; or unsure, cannot, skip.)")
         for id in question.points:
-            self._read(id)
+            self._read(id, question)
         if question.id in self.case.set_aside or question.id in self.case.answers:
             case = moves.clear_answer(moves.bring_back(self.case, question.id), question.id)
             self.do(f"{ask_words(self.assessment, question)} Taken up again", case)
@@ -366,14 +366,18 @@ class _Wizard:
             self.tell(page.paragraph(f"{missing.reason}.", "  Reason: "))
         self.tell("  If that cannot be had, type 'cannot' at the next prompt.")
 
-    def _read(self, id: str) -> bool:
-        """Ask for the reading of a point and keep it; return whether one was given."""
+    def _read(self, id: str, question: Question | None = None) -> bool:
+        """Ask for the reading of a point and keep it; return whether one was given.
+
+        Asked by a question, it takes the people to that question's place.
+        """
         point = self.bench.library.points[id]
         reading = self._ask_reading(id, point)
         if reading is None:
             return False
         # Not `do`: between two readings of one question its cautions stay understood.
-        self.session.do(f"{point.title}: {self._shown(point, reading)}", moves.read(self.case, id, reading))
+        case = self.case if question is None else moves.went(self.case, question)
+        self.session.do(f"{point.title}: {self._shown(point, reading)}", moves.read(case, id, reading))
         return True
 
     def _ask_reading(self, id: str, point: Point) -> Measured | str | None:

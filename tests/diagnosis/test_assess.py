@@ -13,6 +13,7 @@ from faultdoc.diagnosis.explain import (
     likely_causes,
     misfit_sentences,
     strength,
+    what_would_change,
     why_next,
 )
 from faultdoc.library.load import load_case, load_library, load_unit
@@ -170,6 +171,26 @@ def test_shipped_cases_are_explained(path):
     for made, told in zip(look.checks, found["checks"], strict=True):
         assert told["deviation"] == pytest.approx((told["measured"] - told["expected"]) / told["uncertainty"])
         assert told["id"] == made.id
+
+
+def test_what_would_change_is_what_changes():
+    """Giving the answer named really puts the cause named first."""
+    bench, case = BENCHES["bluff_30"], new_case()
+    look = assess(bench, case)
+    lines = what_would_change(look, questions=12)
+    assert lines
+    tried = 0
+    for id in [option.id for option in look.plan.options if option.kind == "question"][:12]:
+        question = bench.problem.questions[id]
+        for outcome in question.outcomes:
+            named = [line for line in lines if line.startswith(f"{question.ask.tech} '{outcome.title}'")]
+            point = question.points[0] if len(question.points) == 1 else None
+            after = moves.read(case, point, outcome.id) if point else moves.answer(case, id, outcome.id)
+            first = likely_causes(assess(bench, after))[0]
+            if named:
+                assert f"'{first.title}' first" in named[0]
+                tried += 1
+    assert tried
 
 
 def test_readings_that_fit_nothing_are_named():
