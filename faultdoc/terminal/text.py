@@ -231,4 +231,4 @@ def diagnosis_text(assessment: Assessment, system: System) -> str:
         f"give or take {minutes(assessment.plan.spread)}."
     )
     blocks = [f"{paragraph(title)}\n{text}" for title, text in parts if text]
-    return "\n\n".join([*blocks, expected])
+    return "\n\n".join([*blocks, paragraph(expected)])
