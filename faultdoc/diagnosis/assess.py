@@ -16,7 +16,7 @@ from faultdoc.checks.base import CheckResult, Missing, registry
 from faultdoc.checks.plausible import Doubt, doubts
 from faultdoc.diagnosis.belief import Belief, believe
 from faultdoc.diagnosis.evidence import Evidence, fix_evidence, gather
-from faultdoc.diagnosis.planner import Crew, Option, Plan, Situation, crew, plan
+from faultdoc.diagnosis.planner import Crew, Plan, Situation, crew, plan
 from faultdoc.diagnosis.problem import Problem, pose
 from faultdoc.library.load import Library
 from faultdoc.model.base import Measured
@@ -26,7 +26,20 @@ from faultdoc.model.tree import NON_ANSWERS, Question
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind
 
-__all__ = ["Assessment", "Bench", "Step", "assess", "bench_for", "outcomes_of", "setting_up", "situation"]
+__all__ = [
+    "Assessment",
+    "Bench",
+    "Step",
+    "ask_words",
+    "assess",
+    "bench_for",
+    "change_step",
+    "choice_point",
+    "outcomes_of",
+    "setting_up",
+    "situation",
+    "step_toward",
+]
 
 StepKind = Literal["question", "remedy", "proof", "state_change", "hand_over", "done"]
 
@@ -228,38 +241,43 @@ def _next(bench: Bench, case: Case, team: Crew, options: Plan) -> Step:
             )
         text += " Make the unit safe and hand the case over with this record."
         return Step("hand_over", "nothing_left", text, 0.0, StateNeed(), Qualification.CALLER)
-    return _step_of(bench, case, team, best)
-
-
-def _step_of(bench: Bench, case: Case, team: Crew, option: Option) -> Step:
-    if option.kind == "question":
-        question = bench.problem.questions[option.id]
-        text = question.ask.caller if team.who == {Qualification.CALLER} else question.ask.tech
-        step = Step(
-            "question", question.id, text, question.minutes, question.state, question.who, question.cautions
-        )
-        return _on_the_way(bench, case, team, step, f"the question: {text}", question.id)
-    cause = bench.problem.causes[option.id]
-    remedy = cause.remedy
-    if option.visit:
+    if best.visit:
+        remedy = bench.problem.causes[best.id].remedy
         text = f"Hand over to someone qualified ({remedy.who.value.replace('_', ' ')}): {remedy.title}"
-        minutes = bench.library.plant.visit_minutes
-        return Step("hand_over", cause.id, text, minutes, StateNeed(), Qualification.CALLER)
-    step = Step("remedy", cause.id, remedy.title, remedy.minutes, remedy.state, remedy.who, remedy.cautions)
-    return _on_the_way(bench, case, team, step, f"the remedy: {remedy.title}", cause.id)
-
-
-def _on_the_way(bench: Bench, case: Case, team: Crew, step: Step, toward: str, toward_id: str | None) -> Step:
-    """Return the step itself where the plant is ready for it, else the first change on the way there."""
-    path = team.own.path(case.state, step.state)
-    if path is None:
-        text = f"Nobody here may bring the plant into the state needed for {toward}. Hand over to someone who may."
         return Step(
-            "hand_over", step.id, text, bench.library.plant.visit_minutes, StateNeed(), Qualification.CALLER
+            "hand_over", best.id, text, bench.library.plant.visit_minutes, StateNeed(), Qualification.CALLER
         )
-    if not path:
-        return step
-    change = path[0]
+    return step_toward(bench, case, best.kind, best.id)
+
+
+def ask_words(case: Case, question: Question) -> str:
+    """Return a question in the register of the people here."""
+    return question.ask.caller if set(case.who) == {Qualification.CALLER} else question.ask.tech
+
+
+def step_toward(bench: Bench, case: Case, kind: Literal["question", "remedy"], id: str) -> Step:
+    """Return a question or a remedy as a step, or the first change of the plant on the way to it.
+
+    Raises:
+        KeyError: when the problem has no such question or cause.
+    """
+    step: Step
+    if kind == "question":
+        question = bench.problem.questions[id]
+        text = ask_words(case, question)
+        step = Step("question", id, text, question.minutes, question.state, question.who, question.cautions)
+        toward = f"the question: {text}"
+    else:
+        remedy = bench.problem.causes[id].remedy
+        step = Step("remedy", id, remedy.title, remedy.minutes, remedy.state, remedy.who, remedy.cautions)
+        toward = f"the remedy: {remedy.title}"
+    return _on_the_way(bench, case, bench.crew(frozenset(case.who)), step, toward, id)
+
+
+def change_step(
+    bench: Bench, change: StateChange, toward: str | None = None, toward_id: str | None = None
+) -> Step:
+    """Return a change of the plant's state as a step, on the way to something or for its own sake."""
     minutes = bench.sheet.oil_warm_up / 60.0 if isinstance(change.minutes, str) else change.minutes
     return Step(
         "state_change",
@@ -272,3 +290,16 @@ def _on_the_way(bench: Bench, case: Case, team: Crew, step: Step, toward: str, t
         toward,
         toward_id,
     )
+
+
+def _on_the_way(bench: Bench, case: Case, team: Crew, step: Step, toward: str, toward_id: str | None) -> Step:
+    """Return the step itself where the plant is ready for it, else the first change on the way there."""
+    path = team.own.path(case.state, step.state)
+    if path is None:
+        text = f"Nobody here may bring the plant into the state needed for {toward}. Hand over to someone who may."
+        return Step(
+            "hand_over", step.id, text, bench.library.plant.visit_minutes, StateNeed(), Qualification.CALLER
+        )
+    if not path:
+        return step
+    return change_step(bench, path[0], toward, toward_id)

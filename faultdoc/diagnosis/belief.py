@@ -24,8 +24,8 @@ __all__ = ["Belief", "Misfit", "Weight", "believe"]
 SURPRISING = 0.01
 """An answer less likely than this under all that is still believed is called a misfit."""
 
-NOTHING = 1e-3
-"""Total weight of the sets that are passed over when surprise is averaged."""
+UNBELIEVED = 0.01
+"""Total weight of the least believed sets, which are passed over when surprise is averaged."""
 
 CERTAIN = 120.0
 """Decibans beyond which odds are not counted on: a million million to one."""
@@ -49,7 +49,7 @@ class Misfit:
 
 @dataclass(frozen=True)
 class Belief:
-    """The posterior.
+    """The posterior; what only explains it is worked out when it is first looked at.
 
     Attributes:
         sets: the hypotheses.
@@ -57,11 +57,7 @@ class Belief:
         marginal: shape (n,), P(cause present | evidence) among them.
         beyond: the sets of one cause more, summed exactly into `left_out`; None where they are too many.
         log_evidence: natural log of the evidence's probability (density) among the sets looked at.
-        prior_decibans: shape (n,), log odds of each cause given the symptom alone.
-        steps: shape (E, n), change of each cause's log odds as each piece of evidence came in, in
-            decibans; with `prior_decibans` they add up to the final log odds.
         evidence: the E pieces, in the order they were taken in.
-        misfits: those that fit nothing still believed, worst first.
     """
 
     sets: Hypotheses
@@ -69,10 +65,29 @@ class Belief:
     marginal: Floats
     beyond: Hypotheses | None
     log_evidence: float
-    prior_decibans: Floats
-    steps: Floats
     evidence: tuple[Evidence, ...]
-    misfits: tuple[Misfit, ...]
+
+    @cached_property
+    def prior_decibans(self) -> Floats:
+        """Log odds of each cause given the symptom alone, in decibans; shape (n,)."""
+        return _decibans(self.sets, _normalised(self.sets.log_prior))
+
+    @cached_property
+    def steps(self) -> Floats:
+        """Change of each cause's log odds as each piece of evidence came in, in decibans; shape (E, n).
+
+        With `prior_decibans` they add up to the final log odds.
+        """
+        log_post, log_odds = self.sets.log_prior, [self.prior_decibans]
+        for piece in self.evidence:
+            log_post = log_post + np.log(piece.likelihood(self.sets))
+            log_odds.append(_decibans(self.sets, _normalised(log_post)))
+        return np.diff(np.array(log_odds), axis=0)
+
+    @cached_property
+    def misfits(self) -> tuple[Misfit, ...]:
+        """The evidence that fits nothing still believed, worst first."""
+        return _misfits(self.sets, self.evidence, self.weights)
 
     @cached_property
     def left_out(self) -> float:
@@ -95,25 +110,17 @@ def believe(sets: Hypotheses, evidence: Sequence[Evidence], beyond: Hypotheses |
         beyond: the sets of exactly one cause more, to tighten `Belief.left_out`; made by
             `enumerate_sets(..., size + 1, smallest=size + 1)`.
     """
-    log_post = sets.log_prior.copy()
-    likelihoods = [piece.likelihood(sets) for piece in evidence]
+    log_post = sets.log_prior
+    for piece in evidence:
+        log_post = log_post + np.log(piece.likelihood(sets))
     weights = _normalised(log_post)
-    log_odds = [_decibans(sets, weights)]
-    for likelihood in likelihoods:
-        log_post = log_post + np.log(likelihood)
-        weights = _normalised(log_post)
-        log_odds.append(_decibans(sets, weights))
-    marginal = np.clip(sets.present(weights), 0.0, 1.0)
     return Belief(
         sets=sets,
         weights=weights,
-        marginal=marginal,
+        marginal=np.clip(sets.present(weights), 0.0, 1.0),
         beyond=beyond,
         log_evidence=_log_sum(log_post) - _log_sum(sets.log_prior),
-        prior_decibans=log_odds[0],
-        steps=np.diff(np.array(log_odds), axis=0),
         evidence=tuple(evidence),
-        misfits=_misfits(sets, evidence, weights),
     )
 
 
@@ -184,9 +191,9 @@ def _tails(belief: Belief, size: int, seen: float) -> Iterator[float]:
 
 
 def _misfits(sets: Hypotheses, evidence: Sequence[Evidence], weights: Floats) -> tuple[Misfit, ...]:
-    # Surprise is averaged over what is still believed; the rest together weighs next to nothing.
+    # Surprise is averaged over what is still believed, not over the many sets that hardly are.
     order = np.argsort(-weights)
-    believed = order[: int(np.searchsorted(np.cumsum(weights[order]), 1.0 - NOTHING)) + 1]
-    few, share = sets.only(believed), weights[believed]
+    believed = order[: int(np.searchsorted(np.cumsum(weights[order]), 1.0 - UNBELIEVED)) + 1]
+    few, share = sets.only(believed), weights[believed] / weights[believed].sum()
     found = [Misfit(piece, float(share @ piece.surprise(few))) for piece in evidence]
     return tuple(sorted((one for one in found if one.probability < SURPRISING), key=lambda one: one.probability))

@@ -29,7 +29,7 @@ from numpy.typing import NDArray
 from faultdoc.diagnosis.hypotheses import Floats
 from faultdoc.diagnosis.plant import Routes, plant_graph, routes
 from faultdoc.diagnosis.problem import Problem
-from faultdoc.model.safety import PlantFile, PlantState, Qualification, StateChange, may
+from faultdoc.model.safety import PlantFile, PlantState, Qualification, StateChange, StateNeed, may
 
 __all__ = ["Crew", "Option", "Plan", "Situation", "crew", "plan"]
 
@@ -57,7 +57,6 @@ class Option:
         expected_minutes: expected total from now to a proved fix and a unit ready for service,
             when this is done next.
         bits: information the answer is expected to give about which cause it is; 0 for remedies.
-        path: state changes needed first, in order.
         visit: True when it takes someone with a qualification nobody here has.
         spread: standard deviation of the total, in minutes.
     """
@@ -67,9 +66,16 @@ class Option:
     minutes: float
     expected_minutes: float
     bits: float
-    path: tuple[StateChange, ...]
     visit: bool
     spread: float
+    _ways: Routes = field(repr=False, compare=False)
+    _start: PlantState = field(repr=False, compare=False)
+    _need: StateNeed = field(repr=False, compare=False)
+
+    @property
+    def path(self) -> tuple[StateChange, ...]:
+        """State changes needed first, in order."""
+        return self._ways.path(self._start, self._need) or ()
 
 
 @dataclass(frozen=True)
@@ -139,6 +145,8 @@ class Crew:
         minutes: shape (2, S, n), the same without the way back.
         after: shape (2, S, n), the state each leaves.
         visits: shape (S, n), whether the price at index 0 is that of a visit.
+        asks: question id -> minutes and end state from every state, shapes (S,), for the questions
+            that the people here may answer.
         plant: places, instruments, limits and what a visit and giving up take.
     """
 
@@ -150,6 +158,7 @@ class Crew:
     minutes: Floats
     after: NDArray[np.intp]
     visits: NDArray[np.bool_]
+    asks: Mapping[str, tuple[Floats, NDArray[np.intp]]]
     plant: PlantFile
 
     @cached_property
@@ -170,7 +179,7 @@ class Crew:
     def reach(self, now: Situation, place: str | None, bring: Collection[str]) -> float:
         """Return the minutes to walk to a place and to fetch what is not at hand yet."""
         walk = self.walks[now.place][place] if now.place and place and now.place != place else 0.0
-        return walk + sum(self.fetch[one] for one in bring if one not in now.at_hand)
+        return walk + sum(self.fetch[one] for one in bring if one not in now.at_hand) if bring else walk
 
 
 def crew(problem: Problem, plant: PlantFile, who: frozenset[Qualification], warm_up_minutes: float) -> Crew:
@@ -195,7 +204,12 @@ def crew(problem: Problem, plant: PlantFile, who: frozenset[Qualification], warm
     minutes[0] = np.where(visits, with_visit, minutes[0])
     after[0] = np.where(visits, after[1], after[0])
     price = minutes + ready[after] - ready[None, :, None]
-    return Crew(who, own, full, ready, price, minutes, after, visits, plant)
+    asks = {}
+    for id, question in problem.questions.items():
+        if may(who, question.who):
+            to_state, at = own.into(question.state)
+            asks[id] = to_state + question.minutes, at
+    return Crew(who, own, full, ready, price, minutes, after, visits, asks, plant)
 
 
 def plan(
@@ -339,13 +353,15 @@ def _remedies(problem: Problem, team: Crew, now: Situation, fixes: Floats, base:
         id = problem.sets.causes[i]
         remedy = problem.causes[id].remedy
         visit = bool(team.visits[here, i])
-        path = (team.full if visit else team.own).path(now.state, remedy.state) or ()
+        ways = team.full if visit else team.own
         walk = 0.0 if visit else team.reach(now, remedy.place, ())
         price = float(team.price[0, here, i]) + walk
         total = price + float(mean)
         spread = _spread(total, price**2 + 2.0 * price * float(mean) + float(square))
         minutes = float(team.minutes[0, here, i]) + walk
-        options.append(Option("remedy", id, minutes, total + base, 0.0, path, visit, spread))
+        options.append(
+            Option("remedy", id, minutes, total + base, 0.0, visit, spread, ways, now.state, remedy.state)
+        )
     return options
 
 
@@ -360,12 +376,11 @@ def _questions(
 ) -> list[Option]:
     here = team.own.index[now.state]
     askable: list[tuple[str, float, int]] = []
-    for id, question in problem.questions.items():
-        if id not in open_questions or not may(team.who, question.who):
-            continue
-        to_state, at = team.own.into(question.state)
-        minutes = float(to_state[here]) + question.minutes + team.reach(now, question.place, question.bring)
-        if np.isfinite(minutes):
+    still_open = set(open_questions)
+    for id, (there, at) in team.asks.items():
+        if id in still_open and np.isfinite(there[here]):
+            question = problem.questions[id]
+            minutes = float(there[here]) + team.reach(now, question.place, question.bring)
             askable.append((id, minutes, int(at[here])))
     if not askable:
         return []
@@ -383,11 +398,11 @@ def _questions(
     options = []
     for place, (id, minutes, end) in enumerate(askable):
         price = minutes + float(team.ready[end]) - float(team.ready[here])
-        path = team.own.path(now.state, problem.questions[id].state) or ()
         expected = price + float(mean[place]) + base
         spread = _spread(float(mean[place]), float(square[place]))
         gain = max(float(bits[place]), 0.0)
-        options.append(Option("question", id, minutes, expected, gain, path, False, spread))
+        need = problem.questions[id].state
+        options.append(Option("question", id, minutes, expected, gain, False, spread, team.own, now.state, need))
     return options
 
 

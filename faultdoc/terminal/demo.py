@@ -24,6 +24,7 @@ from faultdoc.model.tree import Question
 from faultdoc.quantities import Kind, QuantityError, System, parse
 from faultdoc.record import moves
 from faultdoc.record.session import Entry, Session
+from faultdoc.record.steps import change_of
 from faultdoc.terminal import text as page
 
 __all__ = ["DemoError", "Kept", "Script", "load_script", "play", "shipped"]
@@ -154,7 +155,7 @@ def _take(session: Session, step: Step, script: Script, system: System, tell: Ca
     """Take one step as the script's person would, and tell what came of it."""
     bench, case = session.bench, session.case
     if step.kind == "state_change":
-        change = page.change_of(session.assessment, step.id)
+        change = change_of(session.assessment, step.id)
         session.do(f"{change.title}: done", moves.change_state(case, change))
         tell("> Done.")
         return

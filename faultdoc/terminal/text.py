@@ -15,8 +15,9 @@ from faultdoc.diagnosis.explain import (
     what_would_change,
     why_next,
 )
-from faultdoc.model.safety import STATE_FIELDS, Caution, PlantState, StateChange
+from faultdoc.model.safety import STATE_FIELDS, Caution, PlantState
 from faultdoc.quantities import System
+from faultdoc.record.steps import change_of
 from faultdoc.record.words import PEOPLE, PLANT, chance, minutes, need_in_words, worst_first
 
 __all__ = [
@@ -186,11 +187,6 @@ def _details(assessment: Assessment, step: Step) -> list[str]:
         resets = [paragraph(change.resets, "  Mind: ")] if change.resets else []
         return [*resets, numbered(change.steps)]
     return []
-
-
-def change_of(assessment: Assessment, id: str) -> StateChange:
-    """Return a state change of the plant file by its id."""
-    return next(change for change in assessment.bench.library.plant.changes if change.id == id)
 
 
 def diagnosis_text(assessment: Assessment, system: System) -> str:

@@ -10,12 +10,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import NoReturn
 
-from faultdoc.app.steps import Pick, ask_words, change_of, needs_acknowledgement, refusal, shown_step
-from faultdoc.app.typed import numbers_with, understand
 from faultdoc.checks.all import make, make_all
 from faultdoc.checks.base import CheckResult, Missing
 from faultdoc.checks.plausible import doubts
-from faultdoc.diagnosis.assess import Assessment, Bench, Step, bench_for, choice_point, outcomes_of
+from faultdoc.diagnosis.assess import Assessment, Bench, Step, ask_words, bench_for, choice_point, outcomes_of
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.library.load import Library, load_unit, save_case, units
 from faultdoc.library.problems import FileProblems, choose
@@ -31,6 +29,8 @@ from faultdoc.record.casebook import CaseBook, CaseBookError
 from faultdoc.record.report import report_html, summary
 from faultdoc.record.session import Session, replay
 from faultdoc.record.settings import Settings
+from faultdoc.record.steps import Pick, change_of, needs_acknowledgement, refusal, shown_step
+from faultdoc.record.typed import numbers_with, understand
 from faultdoc.record.words import NON_ANSWER_WORDS, OUTCOMES, PEOPLE, PLANT, why_impossible
 from faultdoc.terminal import text as page
 from faultdoc.terminal.compute import render
@@ -341,7 +341,7 @@ class _Wizard:
             case = moves.answer(case, question.id, outcome)
         else:
             case = moves.read(moves.clear_answer(case, question.id), point, outcome)
-        self.do(f"{ask_words(self.assessment, question)} {title}", case)
+        self.do(f"{ask_words(self.case, question)} {title}", case)
 
     def _measure(self, question: Question) -> None:
         assert question.check is not None
@@ -350,7 +350,7 @@ class _Wizard:
             self._read(id, question)
         if question.id in self.case.set_aside or question.id in self.case.answers:
             case = moves.clear_answer(moves.bring_back(self.case, question.id), question.id)
-            self.do(f"{ask_words(self.assessment, question)} Taken up again", case)
+            self.do(f"{ask_words(self.case, question)} Taken up again", case)
         made = make(question.check, self.bench.sheet, numbers_with(self.case, {}), self.bench.library.points)
         if isinstance(made, CheckResult):
             self.tell(page.checks_text([made], self.talk.system))
@@ -435,7 +435,7 @@ class _Wizard:
         case = moves.bring_back(self.case, question.id)
         if (point := choice_point(question, self.bench)) is not None:
             case = moves.clear_reading(case, point)
-        what = f"{ask_words(self.assessment, question)} {NON_ANSWER_WORDS[answer]}"
+        what = f"{ask_words(self.case, question)} {NON_ANSWER_WORDS[answer]}"
         self.do(what, moves.answer(case, question.id, answer))
         raise Changed
 
@@ -447,7 +447,7 @@ class _Wizard:
             return
         question = self.bench.problem.questions[self.asking]
         self.do(
-            f"{ask_words(self.assessment, question)} Left for later",
+            f"{ask_words(self.case, question)} Left for later",
             moves.set_aside(self.case, question.id),
         )
         self.tell(f"Left for later; 'change {question.id}' takes it up again.")
@@ -489,7 +489,7 @@ class _Wizard:
         if still := [id for id in questions if refusal(self.assessment, Pick("question", id)) is None]:
             self.tell("What could still be asked, if you want to go on all the same:")
             for id in still[:3]:
-                words = ask_words(self.assessment, self.bench.problem.questions[id])
+                words = ask_words(self.case, self.bench.problem.questions[id])
                 self.tell(page.paragraph(f"{words} [change {id}]", "  - "))
         choice = self.talk.choose(
             "What now?",
@@ -548,7 +548,7 @@ class _Wizard:
                 said = "Left for later"
             else:
                 continue
-            lines.append(page.paragraph(f"{ask_words(self.assessment, question)} {said} [{id}]", "  ", "    "))
+            lines.append(page.paragraph(f"{ask_words(self.case, question)} {said} [{id}]", "  ", "    "))
         self.tell("\n".join(lines) or "Nothing was read or answered yet.")
 
     def _check(self, id: str) -> None:
@@ -568,7 +568,7 @@ class _Wizard:
             known = id in self.case.answers or id in outcomes_of(self.bench, self.case) or question.check in made
             if not known:
                 self._pick(question)
-            self.tell(page.paragraph(ask_words(self.assessment, question)))
+            self.tell(page.paragraph(ask_words(self.case, question)))
             self._question(question)
         elif id in points:
             self._read(id)
@@ -586,7 +586,7 @@ class _Wizard:
             raise Changed
         if question.id in self.case.set_aside:
             case = moves.bring_back(self.case, question.id)
-            self.do(f"{ask_words(self.assessment, question)} Taken up again", case)
+            self.do(f"{ask_words(self.case, question)} Taken up again", case)
         self.pick = pick
         raise Changed
 

@@ -1,0 +1,1 @@
+"""One page a file: what fills the window, or its left side."""

@@ -1,0 +1,49 @@
+"""The keyboard shortcuts, and where things are."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+
+from faultdoc.app.widgets.basic import button, facts, label, row
+from faultdoc.app.widgets.page import Page
+
+__all__ = ["SHORTCUTS", "HelpPage"]
+
+SHORTCUTS = (
+    ("F1", "Stop: danger"),
+    ("F2", "Keyboard shortcuts (this page)"),
+    ("1 to 9", "Choose the answer with that number"),
+    ("Ctrl+M", "Could not measure"),
+    ("Ctrl+K", "Not sure"),
+    ("Ctrl+L", "Leave for later"),
+    ("Ctrl+Z", "Undo"),
+    ("Ctrl+Y", "Redo"),
+    ("Ctrl+U", "Switch between US and SI units"),
+    ("Ctrl+F", "Search questions, causes and measuring points"),
+    ("Ctrl+S", "Save the case as a file"),
+    ("Ctrl+O", "Open a case file"),
+    ("Ctrl+P", "Report"),
+    ("Ctrl+E", "Close the case"),
+    ("Ctrl+N", "New case; this one stays in the case book"),
+    ("Alt+1 to Alt+5", "Step, causes, record, why, plant"),
+    ("Esc", "Back to the step"),
+    ("Tab", "Go to the next control; space or Enter presses it"),
+)
+
+
+class HelpPage(Page):
+    """The shortcuts."""
+
+    back = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.body.addWidget(label("Keyboard shortcuts", "headline"))
+        self.body.addWidget(facts(*SHORTCUTS, left=170))
+        self.ok = button("Back", self.back.emit, "main")
+        self.body.addLayout(row(self.ok, 1))
+
+    def fill(self) -> None:
+        """Come up."""
+        self.to_top()
+        self.ok.setFocus()

@@ -1,0 +1,170 @@
+"""The first page: go on with a case, open one, or begin a new one with its unit and what is seen."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from functools import partial
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QButtonGroup, QLineEdit, QVBoxLayout
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.widgets.basic import TARGET, button, clear, label, row
+from faultdoc.app.widgets.choice import ChoiceButton
+from faultdoc.app.widgets.page import Page
+
+__all__ = ["StartPage", "ago"]
+
+MOST_UNFINISHED = 3
+
+
+def ago(then: datetime, now: datetime) -> str:
+    """Return how long ago something was, in words.
+
+    >>> ago(datetime(2026, 1, 1, 12, 0), datetime(2026, 1, 1, 12, 7))
+    '7 minutes ago'
+    """
+    minutes = max(0, int((now - then).total_seconds() // 60))
+    for size, word in ((60 * 24, "day"), (60, "hour"), (1, "minute")):
+        if minutes >= size:
+            count = minutes // size
+            return f"{count} {word}{'' if count == 1 else 's'} ago"
+    return "just now"
+
+
+class StartPage(Page):
+    """Signals `begin` with (unit, symptoms, title) and `open_wanted`, `go_on` with a case id."""
+
+    begin = Signal(str, object, str)
+    open_wanted = Signal()
+    go_on = Signal(int)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk = desk
+        self.units: dict[str, ChoiceButton] = {}
+        self.symptoms: dict[str, ChoiceButton] = {}
+        self.unfinished: list[ChoiceButton] = []
+        self._unit_group = QButtonGroup(self)
+        self._all_unfinished = False
+        self._waiting = QVBoxLayout()
+        self._waiting.setSpacing(8)
+        self.body.addLayout(self._waiting)
+        self.body.addWidget(label("New case", "headline"))
+        self.lead = label("Reading the fault trees and data sheets ...", "faint")
+        self.body.addWidget(self.lead)
+        self._form = QVBoxLayout()
+        self._form.setSpacing(10)
+        self.body.addLayout(self._form)
+        desk.listed.connect(self._fill)
+        desk.unfinished_known.connect(self._show_unfinished)
+        desk.left.connect(self._again)
+        desk.changed.connect(self._retitle)
+        if desk.may_have_unfinished:
+            self._waiting.addWidget(label("Looking for unfinished cases ...", "faint"))
+
+    def _fill(self) -> None:
+        found = self._desk.start_list
+        assert found is not None
+        clear(self._form)
+        self.units, self.symptoms = {}, {}
+        self.lead.setText("Choose the unit and what is seen. More than one thing may be seen at once.")
+        self._form.addWidget(label("1. Which unit?", "title"))
+        for unit in found.units:
+            words = unit.words[self._desk.system.value]
+            made = ChoiceButton(unit.title, words, sign="radio", on_click=self._look)
+            self._unit_group.addButton(made)
+            made.setChecked(unit.id == self._desk.settings.last_unit)
+            self._form.addWidget(made)
+            self.units[unit.id] = made
+        self._form.addWidget(label("2. What is seen?", "title"))
+        for line in found.symptoms:
+            made = ChoiceButton(line.symptom, line.title, sign="check", on_click=self._look)
+            self._form.addWidget(made)
+            self.symptoms[line.id] = made
+        if len(self.symptoms) == 1:
+            next(iter(self.symptoms.values())).setChecked(True)
+        self._form.addWidget(label("3. Job title, if you want one", "title"))
+        self.title = QLineEdit()
+        self.title.setMinimumHeight(TARGET)
+        self.title.setMaxLength(120)
+        self.title.setAccessibleName("Job title, optional")
+        self.title.setPlaceholderText("For example: Tuesday call, west yard")
+        self.title.returnPressed.connect(self._go)
+        self._form.addWidget(self.title)
+        self.wrong = label("", "wrong")
+        self.wrong.hide()
+        self._form.addWidget(self.wrong)
+        self.next = button("Go on: plant and people", self._go, "main")
+        self.open = button("Open a case file", self.open_wanted.emit)
+        self._form.addLayout(row(self.next, self.open, 1))
+        first = next((made for made in self.units.values() if made.isChecked()), None)
+        (first or next(iter(self.units.values()))).setFocus()
+
+    def _retitle(self) -> None:
+        """Show the sizes in the units chosen."""
+        found = self._desk.start_list
+        for unit in found.units if found else ():
+            self.units[unit.id].reword(unit.words[self._desk.system.value])
+
+    def _look(self) -> None:
+        self.wrong.hide()
+
+    def _go(self) -> None:
+        unit = next((id for id, made in self.units.items() if made.isChecked()), None)
+        symptoms = tuple(id for id, made in self.symptoms.items() if made.isChecked())
+        lacking = [] if unit else ["which unit it is"]
+        lacking += [] if symptoms else ["what is seen"]
+        if lacking or unit is None:
+            self._refuse(f"Choose {' and '.join(lacking)} first.")
+            return
+        shelf = self._desk.shelf
+        assert shelf is not None
+        for id in symptoms:
+            tree = shelf.library.trees[id]
+            missing = [
+                one.value.replace("_", " ") for one in tree.applies_to if one not in shelf.sheets[unit].features
+            ]
+            if missing:
+                self._refuse(f"'{tree.title}' is for units with {', '.join(missing)}; this unit has none.")
+                return
+        self.begin.emit(unit, symptoms, self.title.text().strip())
+
+    def _refuse(self, words: str) -> None:
+        self.wrong.setText(words)
+        self.wrong.show()
+        self.show_part(self.wrong)
+
+    def _again(self) -> None:
+        clear(self._waiting)
+        if self.units:
+            self.title.clear()
+            self.wrong.hide()
+            if len(self.symptoms) > 1:
+                for made in self.symptoms.values():
+                    made.setChecked(False)
+        self.to_top()
+
+    def _show_unfinished(self) -> None:
+        clear(self._waiting)
+        self.unfinished = []
+        found = self._desk.unfinished or ()
+        if not found:
+            return
+        self._waiting.addWidget(label("Not finished", "headline"))
+        now = datetime.now(UTC)
+        known = self._desk.start_list
+        titles = {line.id: line.title for line in known.units} if known else {}
+        for one in found if self._all_unfinished else found[:MOST_UNFINISHED]:
+            last = f"Last: {one.last}" if one.last else "Nothing done yet"
+            words = f"{titles.get(one.unit, one.unit)}. {ago(one.updated, now)}. {last}"
+            made = ChoiceButton(f"Go on with {one.title}", words, on_click=partial(self.go_on.emit, one.id))
+            self.unfinished.append(made)
+            self._waiting.addWidget(made)
+        if len(found) > len(self.unfinished):
+            rest = button(f"Show all {len(found)}", self._show_all, "quiet")
+            self._waiting.addLayout(row(rest, 1))
+
+    def _show_all(self) -> None:
+        self._all_unfinished = True
+        self._show_unfinished()

@@ -1,0 +1,179 @@
+"""The step now: what was done last, cautions above everything that is answered, and the view of the step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Signal
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.views.base import Memory, StepView
+from faultdoc.app.views.change import ChangeView
+from faultdoc.app.views.correct import CorrectView
+from faultdoc.app.views.done import DoneView
+from faultdoc.app.views.handover import HandOverView
+from faultdoc.app.views.proof import ProofView
+from faultdoc.app.views.question import QuestionView
+from faultdoc.app.views.remedy import RemedyView
+from faultdoc.app.widgets.acknowledge import Acknowledge
+from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.app.widgets.caution import CautionCard
+from faultdoc.app.widgets.page import Page
+from faultdoc.diagnosis.assess import Assessment, Step
+from faultdoc.model.safety import Qualification, StateNeed
+from faultdoc.record.steps import needs_acknowledgement
+from faultdoc.record.words import PEOPLE, minutes, need_in_words, worst_first
+
+__all__ = ["StepPage"]
+
+VIEWS: dict[str, Callable[[Desk, Step, Memory], StepView]] = {
+    "question": QuestionView,
+    "state_change": ChangeView,
+    "remedy": RemedyView,
+    "proof": ProofView,
+    "hand_over": HandOverView,
+    "done": DoneView,
+    "correct": CorrectView,
+}
+
+KINDS = {
+    "question": "QUESTION",
+    "state_change": "CHANGE THE PLANT",
+    "remedy": "REMEDY",
+    "proof": "PROOF",
+    "hand_over": "HAND OVER",
+    "done": "DONE",
+    "correct": "CORRECT THE RECORD",
+}
+
+
+class StepPage(Page):
+    """The step that is shown, rebuilt whenever the case or the choice of step changes."""
+
+    people_wanted = Signal()
+    close_wanted = Signal(str)
+    other_wanted = Signal()
+    report_wanted = Signal()
+    new_wanted = Signal()
+    arithmetic_wanted = Signal()
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk = desk
+        self._key: object = None
+        self._system: object = None
+        self._memory = Memory()
+        self.view: StepView | None = None
+        self.acknowledge: Acknowledge | None = None
+        self.setAccessibleName("The step now")
+
+    def refresh(self) -> None:
+        """Show the step as it is now."""
+        assessment = self._desk.assessment
+        if assessment is None:
+            return
+        step, correcting = self._step(assessment)
+        key = (correcting, step.kind, step.id, assessment.case)
+        same = key == self._key
+        if same and self.view is not None and self._system == self._desk.system:
+            return
+        if not same:
+            self._memory = Memory()
+            self._key = key
+        elif self.view is not None:
+            # A bare number half typed keeps the unit in which it was typed.
+            self.view.switch()
+        self._system = self._desk.system
+        self._build(assessment, step, correcting)
+        if not same:
+            self.to_top()
+
+    def forget(self) -> None:
+        """Be empty again."""
+        self._key, self.view, self.acknowledge = None, None, None
+        self.empty()
+
+    def number(self, key: int) -> bool:
+        """Do what a number key stands for on this step."""
+        return self.view is not None and self.view.number(key)
+
+    def focus_first(self) -> None:
+        """Put the focus on the first thing to be done here."""
+        if self.acknowledge is not None and not self.acknowledge.tick.isChecked():
+            self.acknowledge.tick.setFocus()
+        elif self.view is not None:
+            self.view.focus_first()
+
+    def _step(self, assessment: Assessment) -> tuple[Step, bool]:
+        pick = self._desk.pick
+        if pick is None or pick.kind != "correct":
+            return self._desk.step, False
+        question = assessment.bench.problem.questions.get(pick.id)
+        text = question.ask.tech if question else assessment.bench.library.points[pick.id].title
+        return Step("question", pick.id, text, 0.0, StateNeed(), Qualification.CALLER), True
+
+    def _build(self, assessment: Assessment, step: Step, correcting: bool) -> None:
+        self.empty()
+        self._last_move()
+        if self._desk.pick is not None and not correcting:
+            back = button("Back to the step proposed", lambda: self._desk.choose(None))
+            box = Box("note", label("You chose this instead of the step proposed."))
+            box.body.addLayout(row(back, 1))
+            self.body.addWidget(box)
+        kind = "correct" if correcting else step.kind
+        self.body.addWidget(label(self._heading(step, kind), "kind"))
+        self.body.addWidget(label(step.text, "headline"))
+        if step.toward:
+            self.body.addWidget(label(f"On the way to {step.toward}", "faint"))
+        for caution in worst_first(step.cautions):
+            self.body.addWidget(CautionCard(caution))
+        view = VIEWS[kind](self._desk, step, self._memory)
+        self.view = view
+        self._connect(view)
+        self.body.addLayout(view.information)
+        self.acknowledge = None
+        if not correcting and needs_acknowledgement(assessment, step):
+            self.acknowledge = Acknowledge(need_in_words(step.state))
+            self.acknowledge.tick.setChecked(self._memory.acknowledged)
+            self.acknowledge.given.connect(self._acknowledged)
+            self.body.addWidget(self.acknowledge)
+            view.answers.setEnabled(self._memory.acknowledged)
+        elif words := need_in_words(step.state):
+            self.body.addWidget(label(f"The plant must be, and is: {'; '.join(words).lower()}.", "faint"))
+        self.body.addWidget(view.answers)
+
+    def _heading(self, step: Step, kind: str) -> str:
+        parts = [KINDS[kind]]
+        if step.minutes > 0.0:
+            parts.append(f"about {minutes(step.minutes)}")
+        if kind not in ("correct", "done", "hand_over"):
+            parts.append(f"for: {PEOPLE[step.who][0].lower()}")
+        return "   ·   ".join(parts)
+
+    def _last_move(self) -> None:
+        last = self._desk.last
+        if last is None:
+            return
+        box = Box("note", label(last.what, "faint"))
+        for result in last.checks:
+            box.body.addWidget(label(result.sentence(self._desk.system), "result"))
+        if last.checks:
+            box.body.addLayout(row(button("Show the arithmetic", self.arithmetic_wanted.emit), 1))
+        self.body.addWidget(box)
+
+    def _acknowledged(self, on: bool) -> None:
+        self._memory.acknowledged = on
+        assert self.view is not None
+        self.view.answers.setEnabled(on)
+        if on:
+            self.view.focus_first()
+
+    def _connect(self, view: StepView) -> None:
+        if isinstance(view, HandOverView):
+            view.people_wanted.connect(self.people_wanted)
+            view.close_wanted.connect(self.close_wanted)
+            view.other_wanted.connect(self.other_wanted)
+        elif isinstance(view, DoneView):
+            view.close_wanted.connect(self.close_wanted)
+            view.report_wanted.connect(self.report_wanted)
+            view.new_wanted.connect(self.new_wanted)

@@ -1,0 +1,64 @@
+"""Starts the window."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+__all__ = ["run"]
+
+
+def run(argv: Sequence[str] | None = None) -> int:
+    """Open the window; return its exit code.
+
+    Args:
+        argv: nothing, or the path of a case file; the process's own when left out.
+    """
+    parser = argparse.ArgumentParser(prog="faultdoc window", description="FaultDoc's window.")
+    parser.add_argument("case", nargs="?", type=Path, help="a case file to open")
+    options = parser.parse_args(sys.argv[1:] if argv is None else list(argv))
+    # Before Qt: its Python side looks into every module imported after it, which takes time. And in
+    # this thread: threads that import the same packages at once may see them half made.
+    from PySide6.QtWidgets import QApplication
+
+    from faultdoc.app.crash import catch
+    from faultdoc.app.desk import Desk
+    from faultdoc.app.ready import tell_ready
+    from faultdoc.app.shelf import fill_shelf
+    from faultdoc.app.style import apply_style
+    from faultdoc.app.window import Window
+
+    found = QApplication.instance()
+    app = found if isinstance(found, QApplication) else QApplication(["faultdoc"])
+    app.setApplicationName("faultdoc")
+    app.setApplicationDisplayName("FaultDoc")
+    apply_style(app)
+    desk = Desk()
+    window = Window(desk)
+    catch(lambda problem: desk.told.emit("bad", _sentence(problem)))
+
+    recalled = desk.recall()
+
+    def usable() -> None:
+        tell_ready()
+        if recalled:
+            window.load(options.case, fill_shelf)
+        desk.look_for_unfinished()
+        desk.warm()
+
+    window.usable.connect(usable)
+    window.show()
+    if not recalled:
+        window.load(options.case, fill_shelf)
+    return app.exec()
+
+
+def _sentence(problem: BaseException) -> str:
+    from faultdoc.app.crash import log_path
+
+    return (
+        f"Something went wrong that should not: {type(problem).__name__}: {problem}. Your case is safe in the "
+        f"case book. Details: {log_path()}"
+    )

@@ -1,0 +1,1 @@
+"""The panels beside the step: causes, record, why, plant."""

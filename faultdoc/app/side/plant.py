@@ -1,0 +1,58 @@
+"""How the plant stands, what can be changed from here, and who is there."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import Signal
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.side.panel import Panel
+from faultdoc.app.widgets.basic import button, facts, label, row
+from faultdoc.app.widgets.choice import ChoiceButton
+from faultdoc.model.safety import satisfies
+from faultdoc.record.steps import Pick, refusal
+from faultdoc.record.words import PEOPLE, minutes, state_in_words
+
+__all__ = ["PlantPanel"]
+
+
+class PlantPanel(Panel):
+    """The plant."""
+
+    title = "Plant"
+    correct_wanted = Signal()
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.changes: dict[str, ChoiceButton] = {}
+
+    def draw(self) -> None:
+        """Fill the panel."""
+        assessment = self.desk.assessment
+        assert assessment is not None
+        case = assessment.case
+        self.changes = {}
+        self.body.addWidget(label("The plant now", "title"))
+        self.body.addWidget(facts(*state_in_words(case.state), left=150))
+        closed = case.conclusion is not None
+        if not closed:
+            self.body.addLayout(row(button("It is not so: correct it", self.correct_wanted.emit), 1))
+        self.body.addWidget(label("Who is there", "title"))
+        self.body.addWidget(label("; ".join(PEOPLE[one][0] for one in case.who)))
+        if closed:
+            return
+        self.body.addLayout(row(button("Others are there: correct it", self.correct_wanted.emit), 1))
+        self.body.addWidget(label("I changed it, or am about to", "title"))
+        warm_up = assessment.bench.sheet.oil_warm_up / 60.0
+        for change in assessment.bench.library.plant.changes:
+            if not satisfies(case.state, change.when):
+                continue
+            pick = Pick("change", change.id)
+            why_not = refusal(assessment, pick)
+            time = warm_up if isinstance(change.minutes, str) else change.minutes
+            words = why_not or f"About {minutes(time)}, for: {PEOPLE[change.who][0].lower()}"
+            made = ChoiceButton(change.title, words, on_click=partial(self.desk.choose, pick))
+            made.setEnabled(why_not is None)
+            self.changes[change.id] = made
+            self.body.addWidget(made)

@@ -1,0 +1,156 @@
+"""What has been read, answered and done so far; each can be changed or cleared at any time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtWidgets import QPlainTextEdit
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.side.panel import Panel
+from faultdoc.app.widgets.arithmetic import Arithmetic
+from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.diagnosis.assess import outcomes_of
+from faultdoc.model.base import Measured
+from faultdoc.model.case import Case
+from faultdoc.quantities import display_unit, show
+from faultdoc.record import moves
+from faultdoc.record.steps import Pick
+from faultdoc.record.words import NON_ANSWER_WORDS
+
+__all__ = ["RecordPanel"]
+
+
+class RecordPanel(Panel):
+    """Readings, answers, checks with their arithmetic, what was put off, tried and noted."""
+
+    title = "Record"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.checks: dict[str, Arithmetic] = {}
+
+    def draw(self) -> None:
+        """Fill the panel."""
+        assessment = self.desk.assessment
+        assert assessment is not None
+        case, bench = assessment.case, assessment.bench
+        closed = case.conclusion is not None
+        self.checks = {}
+        for doubt in assessment.doubts:
+            self.body.addWidget(Box("doubt", label("Doubtful", "title"), label(doubt.text)))
+        if assessment.checks:
+            self.body.addWidget(label("Checks", "title"))
+            for result in assessment.checks:
+                made = Arithmetic(result, self.desk.system)
+                self.checks[result.id] = made
+                self.body.addWidget(made)
+        self.body.addWidget(label("Readings", "title"))
+        points = bench.library.points
+        for id, reading in case.readings.items():
+            point = points[id]
+            if isinstance(reading, Measured):
+                words = show(reading.value, reading.kind, self.desk.system)
+                if not reading.text.endswith(display_unit(reading.kind, self.desk.system)):
+                    words += f" (typed: {reading.text})"
+            else:
+                words = next((one.title for one in point.choices if one.id == reading), reading)
+            self._line(
+                point.title,
+                words,
+                None if closed else partial(self.desk.choose, Pick("correct", id)),
+                None if closed else partial(self._clear, f"Cleared: {point.title}", moves.clear_reading(case, id)),
+            )
+        if not case.readings:
+            self.body.addWidget(label("None yet.", "faint"))
+        self.body.addWidget(label("Answers", "title"))
+        answered = outcomes_of(bench, case)
+        rows = 0
+        for id, question in bench.problem.questions.items():
+            if id not in case.answers:
+                continue
+            rows += 1
+            outcome = case.answers[id]
+            words = NON_ANSWER_WORDS.get(outcome) or next(
+                one.title for one in question.outcomes if one.id == outcome
+            )
+            if id in answered and id in assessment.counted_once:
+                words += f" ({assessment.counted_once[id]})"
+            self._line(
+                question.ask.tech,
+                words,
+                None if closed or question.check else partial(self.desk.choose, Pick("correct", id)),
+                None
+                if closed
+                else partial(self._clear, f"Cleared: {question.ask.tech}", moves.clear_answer(case, id)),
+            )
+        if not rows:
+            self.body.addWidget(label("None yet.", "faint"))
+        if case.set_aside:
+            self.body.addWidget(label("Left for later", "title"))
+            for id in case.set_aside:
+                question = bench.problem.questions[id]
+                asked = question.ask.tech
+                after = moves.bring_back(case, id)
+                bring = partial(self._clear, f"Brought back: {asked}", after)
+                back = button("Bring back", bring, name=f"Bring back: {asked}")
+                box = Box("card", label(question.ask.tech))
+                box.body.addLayout(row(back, 1))
+                self.body.addWidget(box)
+        if case.tried:
+            self.body.addWidget(label("Remedies tried", "title"))
+            for one in case.tried:
+                title = bench.library.causes[one.cause].remedy.title
+                words = "The proof held." if one.proved else "The proof did not hold."
+                self.body.addWidget(Box("card", label(title, "title"), label(f"{words} {one.note or ''}".strip())))
+        self._notes(case)
+
+    def show_arithmetic(self, ids: tuple[str, ...] = ()) -> None:
+        """Open the arithmetic of some checks, or of all."""
+        for id, made in self.checks.items():
+            if not ids or id in ids:
+                made.open()
+        if self.checks:
+            first = self.checks[ids[0]] if ids and ids[0] in self.checks else next(iter(self.checks.values()))
+            self.show_part(first)
+            first.toggle.setFocus()
+
+    def _line(
+        self,
+        title: str,
+        words: str,
+        change: Callable[[], object] | None,
+        clear: Callable[[], object] | None,
+    ) -> None:
+        box = Box("card", label(title), label(words, "title"))
+        parts = []
+        if change is not None:
+            parts.append(button("Change", change, name=f"Change: {title}"))
+        if clear is not None:
+            parts.append(button("Clear", clear, name=f"Clear: {title}"))
+        if parts:
+            box.body.addLayout(row(*parts, 1))
+        self.body.addWidget(box)
+
+    def _clear(self, what: str, case: Case) -> None:
+        self.desk.do(what, case)
+
+    def _notes(self, case: Case) -> None:
+        self.body.addWidget(label("Notes", "title"))
+        for text in case.notes:
+            self.body.addWidget(Box("card", label(text)))
+        if case.conclusion is not None:
+            return
+        field = QPlainTextEdit()
+        field.setAccessibleName("New note")
+        field.setPlaceholderText("Write a note")
+        field.setTabChangesFocus(True)
+        field.setFixedHeight(84)
+
+        def add() -> None:
+            if text := field.toPlainText().strip():
+                self.desk.do(f"Note: {text}", moves.note(case, text))
+
+        self.body.addWidget(field)
+        self.body.addLayout(row(button("Add the note", add), 1))

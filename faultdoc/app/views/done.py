@@ -1,0 +1,49 @@
+"""Nothing left to do: close the case; or, when it is closed, its report."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.views.base import Memory, StepView
+from faultdoc.app.widgets.basic import button, facts, row
+from faultdoc.diagnosis.assess import Step
+from faultdoc.record import moves
+from faultdoc.record.words import OUTCOMES
+
+__all__ = ["DoneView"]
+
+
+class DoneView(StepView):
+    """Proved and back in service, or closed."""
+
+    close_wanted = Signal(str)
+    report_wanted = Signal()
+    new_wanted = Signal()
+
+    def __init__(self, desk: Desk, step: Step, memory: Memory) -> None:
+        super().__init__(desk, step, memory)
+        case, causes = self.assessment.case, self.assessment.bench.problem.causes
+        if case.conclusion is None:
+            last = case.tried[-1] if case.tried else None
+            if last is not None and last.cause in causes:
+                cause = causes[last.cause]
+                self.information.addWidget(
+                    facts(("Cause", cause.title), ("Remedy", cause.remedy.title), ("Proof", last.note))
+                )
+            self.close_case = button("Close the case", lambda: self.close_wanted.emit("fixed"), "main")
+            self.answer_body.addLayout(row(self.close_case, 1))
+            return
+        conclusion = case.conclusion
+        title, meaning = OUTCOMES[conclusion.outcome]
+        cause_title = causes[conclusion.cause].title if conclusion.cause and conclusion.cause in causes else None
+        self.information.addWidget(
+            facts((title, meaning), ("Cause", cause_title), ("Proof", conclusion.proof), ("Note", conclusion.note))
+        )
+        self.report = button("Report", self.report_wanted.emit, "main")
+        self.new = button("New case", self.new_wanted.emit)
+        self.again = button("Open it again", self._reopen)
+        self.answer_body.addLayout(row(self.report, self.new, self.again, 1))
+
+    def _reopen(self) -> None:
+        self.desk.do("Case opened again", moves.reopen(self.assessment.case))

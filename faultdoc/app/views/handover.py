@@ -1,0 +1,50 @@
+"""Handing over: to someone with the qualification, or because nothing known here is left to try."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.views.base import Memory, StepView
+from faultdoc.app.widgets.basic import button, facts, label, row
+from faultdoc.diagnosis.assess import Step
+from faultdoc.diagnosis.explain import not_ruled_out
+from faultdoc.record.words import PEOPLE, chance, minutes
+
+__all__ = ["HandOverView"]
+
+
+class HandOverView(StepView):
+    """What the next person will need, and the ways on."""
+
+    people_wanted = Signal()
+    close_wanted = Signal(str)
+    other_wanted = Signal()
+
+    def __init__(self, desk: Desk, step: Step, memory: Memory) -> None:
+        super().__init__(desk, step, memory)
+        causes = self.assessment.bench.problem.causes
+        if step.id in causes:
+            remedy = causes[step.id].remedy
+            self.information.addWidget(
+                facts(
+                    ("For", PEOPLE[remedy.who][0]),
+                    ("Cause", causes[step.id].title),
+                    ("Remedy", remedy.title),
+                    ("Parts", ", ".join(remedy.parts) or "None"),
+                    ("Tools", ", ".join(remedy.tools) or "None"),
+                    ("Usual wait", f"about {minutes(step.minutes)} until someone is on site"),
+                )
+            )
+        else:
+            left = not_ruled_out(self.assessment)[:4]
+            words = "; ".join(f"{one.title} ({chance(one.probability)})" for one in left)
+            self.information.addWidget(facts(("Still possible", words or "Nothing that is known here")))
+        self.information.addWidget(
+            label("Until then make the unit safe: nobody starts it, and it cannot start by itself.")
+        )
+        self.here = button("Someone qualified is here now", self.people_wanted.emit)
+        self.hand = button("Hand over and close", lambda: self.close_wanted.emit("handed_over"), "main")
+        self.other = button("Do something else first", self.other_wanted.emit)
+        self.answer_body.addLayout(row(self.hand, self.here, 1))
+        self.answer_body.addLayout(row(self.other, 1))

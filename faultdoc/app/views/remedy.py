@@ -1,0 +1,44 @@
+"""A remedy: steps, parts, tools, and 'done', after which its proof is taken."""
+
+from __future__ import annotations
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.views.base import Memory, StepView
+from faultdoc.app.widgets.basic import Box, button, facts, label, numbered, row
+from faultdoc.diagnosis.assess import Step
+from faultdoc.model.case import Case
+from faultdoc.record import moves
+from faultdoc.record.words import minutes
+
+__all__ = ["RemedyView"]
+
+
+class RemedyView(StepView):
+    """A remedy."""
+
+    def __init__(self, desk: Desk, step: Step, memory: Memory) -> None:
+        super().__init__(desk, step, memory)
+        self.cause = self.assessment.bench.problem.causes[step.id]
+        remedy = self.cause.remedy
+        self.information.addWidget(facts(("Cause", self.cause.title), ("How it acts", self.cause.mechanism)))
+        self.information.addWidget(numbered(remedy.steps))
+        self.information.addWidget(
+            facts(
+                ("Parts", ", ".join(remedy.parts) or "None"),
+                ("Tools", ", ".join(remedy.tools) or "None"),
+                ("Time", f"{minutes(remedy.minutes)}, and {minutes(remedy.proof.minutes)} for the proof"),
+                ("Proof", remedy.proof.text),
+            )
+        )
+        if remedy.licence:
+            self.information.addWidget(Box("doubt", label("Licence", "title"), label(remedy.licence)))
+        self.done = button("Done: go on to its proof", self._done, "main")
+        self.answer_body.addLayout(row(self.done, 1))
+        self.choices.append(self._done)
+
+    def _after(self) -> Case:
+        return moves.went(moves.repaired(self.assessment.case, self.cause.id), self.cause.remedy)
+
+    def _done(self) -> None:
+        title = self.cause.remedy.title
+        self.desk.do(f"Remedy carried out: {title}", self._after())

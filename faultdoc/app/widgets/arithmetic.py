@@ -1,0 +1,75 @@
+"""One check: its sentence, and one click away its arithmetic, formula, source and uncertainty."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QFrame, QVBoxLayout
+
+from faultdoc.app.widgets.basic import Box, button, clear, facts, label, row
+from faultdoc.checks.base import COVERAGE, CheckResult, Verdict
+from faultdoc.quantities import System, difference_kind, show
+
+__all__ = ["Arithmetic"]
+
+SIGNS = {Verdict.AS_EXPECTED: "= as expected", Verdict.LOW: "▼ low", Verdict.HIGH: "▲ high"}
+
+
+class Arithmetic(QFrame):
+    """A check made."""
+
+    def __init__(self, result: CheckResult, system: System) -> None:
+        super().__init__()
+        self.result, self._system = result, system
+        down = QVBoxLayout(self)
+        down.setContentsMargins(0, 0, 0, 0)
+        role = "good" if result.verdict is Verdict.AS_EXPECTED else "wrong"
+        box = Box(
+            "card",
+            label(result.title, "title"),
+            label(SIGNS[result.verdict], role),
+            label(result.sentence(system)),
+        )
+        self.toggle = button("Show the arithmetic", self._toggle, name=f"Show the arithmetic: {result.title}")
+        box.body.addLayout(row(self.toggle, 1))
+        self._place = QVBoxLayout()
+        box.body.addLayout(self._place)
+        down.addWidget(box)
+        self.opened = False
+
+    def open(self) -> None:
+        """Show the arithmetic."""
+        if not self.opened:
+            self._toggle()
+
+    def _toggle(self) -> None:
+        self.opened = not self.opened
+        self.toggle.setText("Hide the arithmetic" if self.opened else "Show the arithmetic")
+        clear(self._place)
+        if not self.opened:
+            return
+        result, system = self.result, self._system
+        off = difference_kind(result.kind)
+        lines = [(line.title, show(line.value, line.kind, system)) for line in result.working]
+        lines += [
+            ("Expected", show(result.expected, result.kind, system, limit=COVERAGE * result.expected_uncertainty)),
+            ("Measured", show(result.measured, result.kind, system)),
+            ("Deviation", show(result.measured - result.expected, off, system)),
+            (
+                "Standard uncertainty of it",
+                f"{show(result.uncertainty, off, system)}: it is {abs(result.deviation):.1f} of them off, and "
+                f"beyond {COVERAGE:.0f} is called",
+            ),
+        ]
+        self._place.addWidget(label(f"Formula: {result.formula}"))
+        self._place.addWidget(facts(*lines, left=190))
+        self._place.addWidget(label("What went in", "title"))
+        entries = []
+        for entry in result.inputs:
+            value = show(entry.value, entry.kind, system)
+            u = show(entry.standard_uncertainty, difference_kind(entry.kind), system)
+            share = result.effects.get(entry.name)
+            effect = f"; moves the result by {show(abs(share), off, system)}" if share else ""
+            entries.append((entry.title, f"{value}, standard uncertainty {u}; {entry.origin}{effect}"))
+        self._place.addWidget(facts(*entries, left=190))
+        for remark in result.remarks:
+            self._place.addWidget(label(f"Note: {remark}"))
+        self._place.addWidget(label(f"Source: {result.source}", "faint"))

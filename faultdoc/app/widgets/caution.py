@@ -1,0 +1,78 @@
+"""A caution: signal word on its safety colour with the alert sign, and the words beside it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPolygonF
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from faultdoc.app.colours import SIGNAL_COLOURS
+from faultdoc.app.widgets.basic import label
+from faultdoc.model.safety import Caution, Signal
+
+__all__ = ["CautionCard", "SignalPanel", "alert_sign"]
+
+
+def alert_sign(painter: QPainter, box: QRectF, ink: QColor, ground: QColor) -> None:
+    """Paint the safety alert sign: a triangle with an exclamation mark."""
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(ink)
+    painter.drawPolygon(QPolygonF([QPointF(box.center().x(), box.top()), box.bottomRight(), box.bottomLeft()]))
+    painter.setBrush(ground)
+    bar = QRectF(0, 0, box.width() * 0.12, box.height() * 0.36)
+    bar.moveCenter(QPointF(box.center().x(), box.top() + box.height() * 0.52))
+    painter.drawRoundedRect(bar, 1, 1)
+    dot = box.width() * 0.13
+    painter.drawEllipse(QPointF(box.center().x(), box.bottom() - box.height() * 0.14), dot / 2, dot / 2)
+
+
+class SignalPanel(QWidget):
+    """The signal word on its colour; NOTICE goes without the alert sign, as it is not about people."""
+
+    def __init__(self, signal: Signal) -> None:
+        super().__init__()
+        self._signal = signal
+        self.setMinimumSize(126, 40)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
+
+    def sizeHint(self) -> QSize:
+        """Return the size that suits."""
+        return QSize(126, 40)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint it."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        ground, ink = (QColor(name) for name in SIGNAL_COLOURS[self._signal])
+        painter.fillRect(self.rect(), ground)
+        font = self.font()
+        font.setBold(True)
+        font.setPointSizeF(12.0)
+        painter.setFont(font)
+        left = 8.0
+        if self._signal is not Signal.NOTICE:
+            alert_sign(painter, QRectF(8, self.height() / 2 - 10, 22, 20), ink, ground)
+            left = 34.0
+        painter.setPen(ink)
+        place = QRectF(left, 0, self.width() - left - 4, self.height())
+        painter.drawText(
+            place, int(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft), self._signal.value.upper()
+        )
+        painter.end()
+
+
+class CautionCard(QFrame):
+    """One caution."""
+
+    def __init__(self, caution: Caution) -> None:
+        super().__init__()
+        self.setProperty("role", "caution")
+        self.setAccessibleName(f"{caution.signal.value.upper()}: {caution.text}")
+        across = QHBoxLayout(self)
+        across.setContentsMargins(2, 2, 2, 2)
+        across.setSpacing(0)
+        across.addWidget(SignalPanel(caution.signal))
+        words = QVBoxLayout()
+        words.setContentsMargins(12, 8, 12, 8)
+        words.addWidget(label(caution.text, "caution"))
+        across.addLayout(words, 1)

@@ -1,0 +1,137 @@
+"""Names for screen readers, sizes for gloves, and nothing cut off on a small screen."""
+
+import pytest
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QLabel,
+    QLineEdit,
+    QPlainTextEdit,
+    QScrollBar,
+    QTextBrowser,
+    QWidget,
+)
+
+from faultdoc.app.widgets.page import Page
+
+SIZES = [(1280, 800), (1024, 600)]
+PAGES = ["start", "plant", "step", "readings", "causes", "record", "why", "side_plant", "stops", "help", "search",
+         "close", "report"]  # fmt: skip
+
+
+def go_to(driver, name):
+    window = driver.window
+    if name == "start":
+        return
+    if name == "plant":
+        window.start.units["bluff_30"].click()
+        window.start.next.click()
+        return
+    driver.begin()
+    if name in ("step", "readings"):
+        driver.pick("question", "pump_noise" if name == "step" else "strainer_drop_read")
+    elif name in ("causes", "record", "why", "side_plant"):
+        window.work.show_tab(["causes", "record", "why", "side_plant"].index(name) + 1)
+    else:
+        {"stops": window.show_stops, "help": window.show_help, "search": window.show_search,
+         "close": window.show_close, "report": window.show_report}[name]()  # fmt: skip
+
+
+def controls(window):
+    kinds = (QAbstractButton, QLineEdit, QPlainTextEdit, QTextBrowser)
+    found = [widget for widget in window.findChildren(QWidget) if isinstance(widget, kinds) and widget.isVisible()]
+    return [widget for widget in found if not isinstance(widget.parent(), QScrollBar)]
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("page", PAGES)
+def test_page_fits_names_and_targets(driver, page, size):
+    driver.window.resize(*size)
+    go_to(driver, page)
+    driver.settle()
+    driver.bot.wait(80)
+    assert (driver.window.width(), driver.window.height()) == size
+    found = controls(driver.window)
+    assert len(found) >= 5
+    for widget in found:
+        name = widget.accessibleName() or (widget.text() if isinstance(widget, QAbstractButton) else "")
+        assert name.strip(), f"no name: {widget}"
+        assert widget.height() >= 48, f"{name}: {widget.height()} px"
+    for scrolling in driver.window.findChildren(Page):
+        if not scrolling.isVisible():
+            continue
+        inside = scrolling.inside
+        assert inside.width() <= scrolling.viewport().width(), "wider than the page"
+        for label in inside.findChildren(QLabel):
+            if label.isVisible() and label.wordWrap() and label.text():
+                needed = label.heightForWidth(label.width())
+                assert label.height() >= needed, f"cut off: {label.text()!r}"
+        for part in inside.findChildren(QAbstractButton):
+            if part.isVisible():
+                right = part.mapTo(inside, part.rect().bottomRight())
+                assert right.x() <= inside.width(), f"cut off at the right: {part.accessibleName()}"
+                assert right.y() <= inside.height(), f"cut off below: {part.accessibleName()}"
+
+
+def test_side_panels_are_beside_the_step_where_there_is_room(driver):
+    driver.begin()
+    driver.window.resize(1280, 800)
+    driver.settle()
+    work = driver.window.work
+    assert work.wide
+    assert work.step.isVisible()
+    assert work.side.isVisible()
+    driver.window.resize(1024, 600)
+    driver.settle()
+    assert not work.wide
+    assert work.step.isVisible() != work.side.isVisible()
+    assert all(tab.isVisible() for tab in work.tabs)
+
+
+def test_acknowledging_brings_the_answers_into_sight(driver):
+    driver.window.resize(1024, 520)
+    driver.begin()
+    driver.pick("question", "pump_noise")
+    page = driver.step
+    driver.bot.waitUntil(lambda: page.verticalScrollBar().maximum() > 0)
+    assert page.verticalScrollBar().value() == 0  # a step begins at its top, where its cautions are
+    driver.bot.wait(100)
+    page.acknowledge.tick.click()
+    driver.bot.waitUntil(lambda: page.verticalScrollBar().value() > 0)
+    first = next(b for b in page.view.answers.findChildren(QAbstractButton))
+    driver.bot.waitUntil(lambda: not first.visibleRegion().isEmpty())
+
+
+def test_base_font_is_large_enough(driver):
+    assert driver.window.font().pointSizeF() >= 12.0
+
+
+def luminance(colour):
+    """Relative luminance, WCAG 2.2."""
+    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+def contrast(one, two):
+    light, dark = sorted((luminance(one), luminance(two)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def test_contrast_is_that_of_wcag_aa_or_better():
+    from faultdoc.app.colours import COLOURS, SIGNAL_COLOURS
+
+    for ground in ("paper", "ground", "strong_pale", "doubt_pale", "wrong_pale", "good_pale"):
+        assert contrast(COLOURS["ink"], COLOURS[ground]) >= 7.0
+    pairs = [
+        *(("faint", ground) for ground in ("paper", "ground", "strong_pale")),
+        *(("wrong", ground) for ground in ("wrong_pale", "ground")),
+        *(("good", ground) for ground in ("good_pale", "ground")),
+        *(("paper", ground) for ground in ("danger", "strong", "strong_dark")),
+        ("strong", "ground"),
+        ("strong_dark", "paper"),
+    ]
+    for text, ground in pairs:
+        assert contrast(COLOURS[text], COLOURS[ground]) >= 4.5, (text, ground)
+    for ground, text in SIGNAL_COLOURS.values():
+        assert contrast(ground, text) >= 4.5
+    assert contrast(COLOURS["focus"], COLOURS["ground"]) >= 3.0  # WCAG 2.2, 1.4.11
