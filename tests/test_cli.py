@@ -150,7 +150,7 @@ def test_diagnose_says_it_in_words(run, case):
     assert "####" in out
     assert "For and against: The strainer is dirty" in text
     assert assessment.next.text in text
-    assert "Expected to a proved fix" in text
+    assert "Expected until the fix is proved" in text
     cautions = [out.index(one.text.split(".")[0][:40]) for one in assessment.next.cautions]
     assert all(place < out.index(assessment.next.text) for place in cautions)
     assert max(len(line) for line in out.splitlines()) <= 80

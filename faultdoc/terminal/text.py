@@ -223,7 +223,7 @@ def diagnosis_text(assessment: Assessment, system: System) -> str:
         left_out.append(paragraph(more, "  "))
     parts.append(("What is left out, and what is not ruled out", "\n".join(left_out)))
     expected = (
-        f"Expected to a proved fix and a running unit: {minutes(assessment.plan.expected_minutes)}, "
+        f"Expected until the fix is proved and the unit ready to start: {minutes(assessment.plan.expected_minutes)}, "
         f"give or take {minutes(assessment.plan.spread)}."
     )
     blocks = [f"{paragraph(title)}\n{text}" for title, text in parts if text]

@@ -49,7 +49,7 @@ class CausesPanel(Panel):
             self.body.addWidget(label("The fix is proved", "title"))
         elif case.conclusion is None:
             time = minutes(assessment.plan.expected_minutes)
-            self.body.addWidget(label(f"About {time} to a proved fix", "title"))
+            self.body.addWidget(label(f"About {time} until proved and ready to start", "title"))
         possible = not_ruled_out(assessment)
         every = likely_causes(assessment)
         shown = every if self._all else possible[:MOST]
