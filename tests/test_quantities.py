@@ -363,6 +363,9 @@ RANGES = {
     Kind.FREQUENCY: (0.0, 100.0),
     Kind.TIME: (-1e5, 1e8),
     Kind.POWER: (0.0, 1e7),
+    Kind.MASS: (0.0, 1e4),
+    Kind.HEAT_CAPACITY: (0.0, 1e7),
+    Kind.HEAT_LOSS: (0.0, 1e5),
     Kind.NUMBER: (-1e5, 1e5),
 }
 inside = st.sampled_from(KINDS).flatmap(lambda kind: st.tuples(st.just(kind), st.floats(*RANGES[kind])))

@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 # Imported for what they register.
+from faultdoc.checks import air as _air  # noqa: F401
 from faultdoc.checks import electrical as _electrical  # noqa: F401
+from faultdoc.checks import feeder as _feeder  # noqa: F401
+from faultdoc.checks import freezing as _freezing  # noqa: F401
+from faultdoc.checks import loop as _loop  # noqa: F401
+from faultdoc.checks import motors as _motors  # noqa: F401
+from faultdoc.checks import oil as _oil  # noqa: F401
+from faultdoc.checks import pump as _pump  # noqa: F401
+from faultdoc.checks import refrigerant as _refrigerant  # noqa: F401
+from faultdoc.checks import safeties as _safeties  # noqa: F401
 from faultdoc.checks import startup as _startup  # noqa: F401
 from faultdoc.checks import water as _water  # noqa: F401
 from faultdoc.checks.base import CheckResult, Missing, evaluate, registry

@@ -1,4 +1,4 @@
-"""Checks of the supply and of the pump's motor."""
+"""Checks of the supply, of the pump's motor and of the control circuit."""
 
 from __future__ import annotations
 
@@ -22,7 +22,14 @@ from faultdoc.model.unit import DataSheet
 from faultdoc.physics import electrical, fluid, pump
 from faultdoc.quantities import Kind
 
-__all__ = ["CURRENT_UNBALANCE_LIMIT", "VOLTAGE_UNBALANCE_LIMIT"]
+__all__ = [
+    "CURRENT_UNBALANCE_LIMIT",
+    "NEGATIVE_SEQUENCE_LIMIT",
+    "SAME_VOLTAGES",
+    "VOLTAGES",
+    "VOLTAGE_UNBALANCE_LIMIT",
+    "mean_voltage",
+]
 
 CURRENT_UNBALANCE_LIMIT = 0.10
 """Common practice, no source: one per cent of voltage unbalance makes six to ten of current (NEMA MG 1, 14.36)."""
@@ -30,12 +37,33 @@ CURRENT_UNBALANCE_LIMIT = 0.10
 VOLTAGE_UNBALANCE_LIMIT = 0.01
 """NEMA MG 1, 14.36: above one per cent a motor is derated."""
 
+NEGATIVE_SEQUENCE_LIMIT = 0.01
+"""IEC 60034-1, 7.2.1.1: over a long time; 1.5 % for some minutes (from memory)."""
+
+ALIKE = 0.75
+"""Smallest over largest of three, half way from all alike to the 1 : 1 : 2 of a line lost before a transformer."""
+
 _VOLTAGES = ("voltage_l1_l2", "voltage_l2_l3", "voltage_l3_l1")
 _CURRENTS = ("pump_current_l1", "pump_current_l2", "pump_current_l3")
 VOLTAGES = tuple(
     Need(name, Kind.VOLTAGE, f"voltage {name[8:].upper().replace('_', ' to ')}") for name in _VOLTAGES
 )
+# All three are off alike where the supply is, so each carries the uncertainty of their mean times sqrt 3.
+SAME_VOLTAGES = tuple(
+    Need(
+        name, Kind.VOLTAGE, f"voltage {name[8:].upper().replace('_', ' to ')}",
+        default=lambda sheet: (sheet.electrical.voltage, 0.05 * sheet.electrical.voltage, "assumed"),
+    )
+    for name in _VOLTAGES
+)  # fmt: skip
+"""The same three where nameplate voltage will do if they were not read."""
+
 CURRENTS = tuple(Need(name, Kind.CURRENT, f"pump current {name[-2:].upper()}") for name in _CURRENTS)
+
+
+def mean_voltage(values: Mapping[str, float]) -> float:
+    """Return the mean of the three voltages between lines (V)."""
+    return sum(values[name] for name in _VOLTAGES) / 3.0
 
 
 def _rating(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
@@ -237,4 +265,219 @@ def supply_frequency(values: Mapping[str, float], sheet: DataSheet) -> Compariso
             Working("5 % below nameplate", 0.95 * nominal, Kind.FREQUENCY),
             Working("5 % above nameplate", 1.05 * nominal, Kind.FREQUENCY),
         ),
+    )
+
+
+@registered(
+    id="negative_sequence",
+    title="Negative sequence of the supply voltage",
+    kind=Kind.RATIO,
+    needs=VOLTAGES,
+    scale=NEGATIVE_SEQUENCE_LIMIT,
+    floor=-1.0,
+    sense=Sense.AT_MOST,
+    formula="u = sqrt((1 - r) / (1 + r)), r = sqrt(3 - 6 b), b = sum of fourth powers / (sum of squares)²",
+    source=(
+        "IEC 61000-4-30, 5.7.1; 1 % over a long time, IEC 60034-1, 7.2.1.1 (from memory). "
+        "Derating: NEMA MG 1, figure 14-1; heating: twice the square of the unbalance in per cent, NEMA MG 10."
+    ),
+)
+def negative_sequence(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
+    """Compare the true unbalance of the supply with what motors are meant for."""
+    voltages = [values[name] for name in _VOLTAGES]
+    found = electrical.negative_sequence_factor(*voltages)
+    nema = electrical.voltage_unbalance(*voltages)
+    working: tuple[Working, ...] = (
+        Working("negative over positive sequence", found, Kind.RATIO),
+        Working("unbalance by largest deviation from the mean", nema, Kind.RATIO),
+        Working("growth of a motor's temperature rise", electrical.unbalance_heating(nema), Kind.RATIO),
+    )
+    if nema <= electrical.DERATING_POINTS[-1][0]:
+        working += (Working("share of its power a motor may give", electrical.derating(nema), Kind.RATIO),)
+        return Comparison(NEGATIVE_SEQUENCE_LIMIT, found, working)
+    return Comparison(NEGATIVE_SEQUENCE_LIMIT, found, working, ("Above 5 % no motor should run on this supply.",))
+
+
+@registered(
+    id="supply_phases",
+    title="Smallest over largest of the three supply voltages",
+    kind=Kind.RATIO,
+    needs=VOLTAGES,
+    floor=-1.0,
+    sense=Sense.AT_LEAST,
+    formula="smallest / largest, against the half-way mark between all alike (1) and a lost line's pattern (0.5)",
+    source="Fortescue's components: a line lost on either side of a transformer leaves 1 : 1 : 2 or 0 : 1 : 1.",
+)
+def supply_phases(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
+    """Compare the three voltages with the pattern that a lost line leaves."""
+    voltages = dict(zip(("L1-L2", "L2-L3", "L3-L1"), (values[name] for name in _VOLTAGES), strict=True))
+    pattern = electrical.phase_pattern(*voltages.values())
+    remarks: tuple[str, ...] = (
+        "A motor that still runs on two lines feeds the third: with it running the voltages look nearly alike, "
+        "so read with all motors stopped.",
+    )
+    if pattern == "a line is lost before a transformer":
+        strong = max(voltages, key=lambda name: voltages[name])
+        lost = next(line for line in ("L1", "L2", "L3") if line not in strong)
+        remarks = (f"The pattern of a lost line: only {strong} keeps its voltage; look for {lost}.", *remarks)
+    elif pattern == "a line is lost":
+        none = min(voltages, key=lambda name: voltages[name])
+        remarks = (
+            f"{none} has next to no voltage and the two others have: the two lines are one, behind a transformer "
+            "that lost a line, or by a fault.",
+            *remarks,
+        )
+    low, high = min(voltages.values()), max(voltages.values())
+    return Comparison(
+        ALIKE,
+        low / high,
+        (Working("smallest", low, Kind.VOLTAGE), Working("largest", high, Kind.VOLTAGE)),
+        remarks,
+    )
+
+
+_REFERENCE = tuple(f"reference_voltage_{line}" for line in ("l1", "l2", "l3"))
+
+
+@registered(
+    id="phase_sequence_by_reference",
+    title="Phase sequence against a supply whose sequence is known",
+    kind=Kind.RATIO,
+    needs=(
+        *(
+            Need(name, Kind.VOLTAGE, f"voltage from {name[-2:].upper()} to the known supply's {name[-2:].upper()}")
+            for name in _REFERENCE
+        ),
+        Need("sheet.voltage", Kind.VOLTAGE, "nameplate voltage", default=_nameplate_voltage),
+    ),
+    scale=1.0,
+    floor=-0.5 * electrical.LEAST_REVERSED_SPREAD,
+    sense=Sense.AT_MOST,
+    formula="(largest - smallest) / voltage between lines: 0 turning alike, 0.577 to 1 turning against each other",
+    source="Phasors of two balanced supplies of one frequency; the mark is half of 1 / sqrt 3.",
+)
+def phase_sequence_by_reference(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
+    """Compare three voltages to a known supply with what a reversed sequence would give."""
+    one, two, three = across = tuple(values[name] for name in _REFERENCE)
+    found = electrical.sequence_spread(one, two, three, values["sheet.voltage"])
+    return Comparison(
+        0.5 * electrical.LEAST_REVERSED_SPREAD,
+        found,
+        (
+            Working("largest", max(across), Kind.VOLTAGE),
+            Working("smallest", min(across), Kind.VOLTAGE),
+            Working("their difference over the voltage between lines", found, Kind.RATIO),
+        ),
+        (
+            "High means that the two supplies turn against each other. The three voltages between lines alone "
+            "are the same forwards and reversed; without a reference or an indicator the sequence cannot be told.",
+            "Both supplies must come from one network or generator.",
+        ),
+    )
+
+
+CONTROL_VOLTAGE = Need("control_voltage", Kind.VOLTAGE, "control voltage")
+CONTROL_CURRENT = Need("control_current", Kind.CURRENT, "current of the control circuit")
+
+
+def _transformer_rating(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
+    power = sheet.electrical.control_transformer_power
+    return None if power is None else (power, 0.0, "data sheet")
+
+
+TRANSFORMER_RATING = Need(
+    "sheet.control_transformer_power", Kind.POWER, "rating of the control transformer", default=_transformer_rating
+)
+
+
+@registered(
+    id="control_transformer_ratio",
+    title="Control voltage against the supply voltage",
+    kind=Kind.VOLTAGE,
+    needs=(
+        CONTROL_VOLTAGE,
+        *VOLTAGES,
+        Need(
+            "sheet.control_ratio", Kind.RATIO, "transformer's ratio under load, true over nominal",
+            default=default(1.0, 0.03),
+        ),
+    ),
+    floor=-1.0,
+    formula="nameplate control voltage x mean supply voltage / nameplate voltage",
+    source="Turns ratio; taps and regulation move it by some per cent, common practice, no source.",
+)  # fmt: skip
+def control_transformer_ratio(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
+    """Compare the control voltage with what the supply's voltage should make of it."""
+    share = mean_voltage(values) / sheet.electrical.voltage
+    expected = sheet.electrical.control_voltage * share * values["sheet.control_ratio"]
+    return Comparison(
+        expected,
+        values["control_voltage"],
+        (
+            Working("supply over nameplate voltage", share, Kind.RATIO),
+            Working("control voltage expected", expected, Kind.VOLTAGE),
+        ),
+        ("Off here with the supply right: transformer, its taps, or its load.",),
+    )
+
+
+@registered(
+    id="control_transformer_load",
+    title="Load of the control transformer over its rating",
+    kind=Kind.RATIO,
+    needs=(CONTROL_VOLTAGE, CONTROL_CURRENT, TRANSFORMER_RATING),
+    floor=-1.0,
+    sense=Sense.AT_MOST,
+    formula="control voltage x control current / rating in volt-amperes, at most 1",
+    source="The data sheet's rating.",
+)
+def control_transformer_load(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
+    """Compare the load of the control transformer with its rating."""
+    share = _transformer_share(values)
+    return Comparison(1.0, share, (Working("load over rating", share, Kind.RATIO),))
+
+
+def _transformer_share(values: Mapping[str, float]) -> float:
+    rating = values["sheet.control_transformer_power"]
+    if rating <= 0.0:
+        raise ValueError("the control transformer's rating on the data sheet must be above zero")
+    return values["control_voltage"] * values["control_current"] / rating
+
+
+@registered(
+    id="control_transformer_drop",
+    title="Control voltage lost under load",
+    kind=Kind.VOLTAGE,
+    needs=(
+        Need("control_voltage_no_load", Kind.VOLTAGE, "control voltage without load"),
+        CONTROL_VOLTAGE,
+        CONTROL_CURRENT,
+        TRANSFORMER_RATING,
+        Need(
+            "sheet.regulation", Kind.RATIO, "share of its voltage the transformer loses at full load",
+            default=default(0.06, 0.02),
+        ),
+    ),
+    sense=Sense.AT_MOST,
+    formula="regulation at full load x load over rating x voltage without load",
+    source=(
+        "Regulation of a series impedance goes with the load; 4 to 8 % at full load for control transformers of "
+        "some hundred volt-amperes, common practice, no source."
+    ),
+)  # fmt: skip
+def control_transformer_drop(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
+    """Compare the voltage that the control transformer loses under load with its regulation."""
+    open_voltage = values["control_voltage_no_load"]
+    share = _transformer_share(values)
+    expected = values["sheet.regulation"] * share * open_voltage
+    measured = open_voltage - values["control_voltage"]
+    return Comparison(
+        expected,
+        measured,
+        (
+            Working("load over rating", share, Kind.RATIO),
+            Working("loss expected", expected, Kind.VOLTAGE),
+            Working("loss measured", measured, Kind.VOLTAGE),
+        ),
+        ("More than that is a joint, a wire too thin, a shorted turn, or a supply that dipped between readings.",),
     )

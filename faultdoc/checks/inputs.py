@@ -12,7 +12,7 @@ from math import sqrt
 from typing import Literal
 
 from faultdoc.checks.base import Need, Working
-from faultdoc.model.unit import DataSheet, Glycol
+from faultdoc.model.unit import DataSheet, Glycol, PumpPoint
 from faultdoc.physics import barrel, fluid, hydronics, pump
 from faultdoc.quantities import Kind
 
@@ -20,6 +20,8 @@ __all__ = [
     "BARREL_CURVE",
     "BARREL_DROP",
     "BARREL_EXPONENT",
+    "CAPACITY",
+    "DESIGN_FLOW",
     "GLYCOL",
     "HOSE_BORE",
     "HOSE_LENGTH",
@@ -27,17 +29,21 @@ __all__ = [
     "LOAD_DROP",
     "LOOP",
     "LOOP_FITTINGS",
+    "MINIMUM_FLOW",
     "PUMP_CURVE",
     "Default",
     "barrel_curve",
     "barrel_remarks",
     "barrel_working",
     "default",
+    "factor",
     "glycol_kind",
     "glycol_remarks",
     "head_error",
+    "is_assumed",
     "liquid",
     "loop_drops",
+    "loop_parts",
     "pump_curve",
     "usual_glycol",
     "working_flow",
@@ -51,19 +57,55 @@ def default(value: float, standard_uncertainty: float) -> Default:
     return lambda sheet: (value, standard_uncertainty, "assumed")
 
 
+def is_assumed(sheet: DataSheet, path: str) -> bool:
+    """Say whether the value at a path of the data sheet, such as `water.barrel`, is an assumption."""
+    return any(path == one or path.startswith(f"{one}.") for one in sheet.assumed)
+
+
+def factor(path: str, known: float, guessed: float) -> Default:
+    """Return a default for a value of the sheet as a factor, true over the sheet's: one, and how sure.
+
+    Args:
+        path: of the value in the data sheet.
+        known: standard uncertainty of the factor where the sheet has the value from its papers.
+        guessed: the same where the value is an assumption.
+    """
+
+    def of(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+        return (1.0, guessed, "assumed") if is_assumed(sheet, path) else (1.0, known, "data sheet")
+
+    return of
+
+
 def usual_glycol(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
     """Return the glycol fraction to assume where none was measured, and its standard uncertainty."""
     # What is usual is not what is in the loop today: five per cent by mass either way, and a
     # remnant where none is usual.
     if sheet.water.usual_glycol is Glycol.NONE:
         return 0.0, 0.02, "assumed"
+    if is_assumed(sheet, "water.usual_glycol"):
+        return 0.15, 0.10, "assumed"  # plain water is as likely as a winter's mix
     if sheet.water.usual_glycol_fraction is None:
         return 0.25, 0.10, "assumed"
     return sheet.water.usual_glycol_fraction, 0.05, "assumed"
 
 
 def _pump_curve(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
-    return None if sheet.water.pump is None else (1.0, sheet.water.pump.uncertainty / sqrt(3.0), "data sheet")
+    if sheet.water.pump is None:
+        return None
+    u = sheet.water.pump.uncertainty / sqrt(3.0)
+    return (1.0, u, "assumed") if is_assumed(sheet, "water.pump.points") else (1.0, u, "data sheet")
+
+
+def _barrel_curve_sure(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+    u = sheet.water.barrel.uncertainty / sqrt(3.0)
+    return (1.0, u, "assumed") if is_assumed(sheet, "water.barrel") else (1.0, u, "data sheet")
+
+
+def _bore(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+    # Hose is most often laid in the bore of the unit's connection.
+    bore = sheet.water.connection_bore
+    return bore, (0.25 if is_assumed(sheet, "water.connection_bore") else 0.1) * bore, "assumed"
 
 
 BARREL_DROP = Need(
@@ -83,7 +125,7 @@ BARREL_CURVE = Need(
     "sheet.barrel_curve",
     Kind.RATIO,
     "barrel's curve, true drop over the sheet's",
-    default=lambda sheet: (1.0, sheet.water.barrel.uncertainty / sqrt(3.0), "data sheet"),
+    default=_barrel_curve_sure,
 )
 BARREL_EXPONENT = Need(
     "sheet.barrel_exponent",
@@ -99,7 +141,7 @@ HOSE_BORE = Need(
     "hose_bore",
     Kind.BORE,
     "inside diameter of the hose",
-    default=lambda sheet: (sheet.water.connection_bore, 0.1 * sheet.water.connection_bore, "assumed"),
+    default=_bore,
 )
 LOAD_DROP = Need(
     "load_pressure_drop",
@@ -114,6 +156,26 @@ LOOP_FITTINGS = Need(
     default=default(12.0, 6.0),
 )
 
+
+DESIGN_FLOW = Need(
+    "sheet.design_flow",
+    Kind.RATIO,
+    "design flow, true over the sheet's",
+    default=factor("water.design_flow", 0.0, 0.12),
+)
+MINIMUM_FLOW = Need(
+    "sheet.minimum_flow",
+    Kind.RATIO,
+    "minimum flow, true over the sheet's",
+    default=factor("water.minimum_flow", 0.0, 0.15),
+)
+CAPACITY = Need(
+    "sheet.cooling_capacity",
+    Kind.RATIO,
+    "cooling capacity, true over the sheet's",
+    # 5 % is the usual test tolerance at full load; ambient and leaving water off the rating add more.
+    default=factor("cooling_capacity", 0.08, 0.20),
+)
 
 LOOP = (HOSE_LENGTH, HOSE_BORE, LOAD_DROP, LOOP_FITTINGS, BARREL_CURVE, BARREL_EXPONENT)
 """What `loop_drops` wants."""
@@ -210,7 +272,11 @@ def pump_curve(sheet: DataSheet) -> pump.PumpCurve:
     """
     if sheet.water.pump is None:
         raise ValueError("the data sheet gives no pump")
-    points = sheet.water.pump.points
+    return _pump_curve_through(sheet.water.pump.points)
+
+
+@lru_cache(maxsize=64)
+def _pump_curve_through(points: tuple[PumpPoint, ...]) -> pump.PumpCurve:
     return pump.PumpCurve(
         tuple(point.flow for point in points),
         tuple(point.head for point in points),
@@ -238,40 +304,41 @@ def loop_drops(
     Raises:
         ValueError: for a length or a bore below zero.
     """
-    water = sheet.water
-    bore = values["hose_bore"]
-    if values["load_pressure_drop"] < 0.0:
+    parts = loop_parts(sheet, values, what)
+    return tuple(Working(f"drop of {name}", drop(flow), Kind.PRESSURE_DIFFERENCE) for name, drop in parts)
+
+
+def loop_parts(
+    sheet: DataSheet, values: Mapping[str, float], what: barrel.Fluid
+) -> tuple[tuple[str, Callable[[float], float]], ...]:
+    """Return the parts of a healthy loop: name, and drop (Pa) at a flow (m³/s). Arguments as for `loop_drops`."""
+    water, strainer = sheet.water, sheet.water.strainer
+    length, bore, load = values["hose_length"], values["hose_bore"], values["load_pressure_drop"]
+    fittings, curve_factor = values["sheet.loop_fittings"], values["sheet.barrel_curve"]
+    if load < 0.0:
         raise ValueError("the drop across the load is below zero; check which gauge was which")
-    parts = [
+    of_barrel = barrel.drop_along(barrel_curve(sheet), what, exponent_error=values["sheet.barrel_exponent"])
+    parts: list[tuple[str, Callable[[float], float]]] = [
         (
             "hose",
-            hydronics.friction_drop(flow, values["hose_length"], bore, what.density, what.kinematic_viscosity),
+            lambda flow: hydronics.friction_drop(flow, length, bore, what.density, what.kinematic_viscosity),
         ),
-        (
-            "valves, bends and couplings",
-            hydronics.local_drop(flow, values["sheet.loop_fittings"], bore, what.density),
-        ),
-        ("load", hydronics.scaled_drop(flow, water.design_flow, values["load_pressure_drop"])),
-        (
-            "barrel",
-            values["sheet.barrel_curve"]
-            * float(
-                barrel.drop_at_flow(
-                    barrel_curve(sheet), flow, what, exponent_error=values["sheet.barrel_exponent"]
-                )
-            ),
-        ),
+        ("valves, bends and couplings", lambda flow: hydronics.local_drop(flow, fittings, bore, what.density)),
+        ("load", lambda flow: hydronics.scaled_drop(flow, water.design_flow, load)),
+        ("barrel", lambda flow: curve_factor * of_barrel(flow)),
     ]
-    if water.strainer:
-        parts.append(("strainer, clean", hydronics.scaled_drop(flow, water.strainer.flow, water.strainer.drop)))
-    return tuple(Working(f"drop of {name}", drop, Kind.PRESSURE_DIFFERENCE) for name, drop in parts)
+    if strainer is not None:
+        parts.append(("strainer, clean", lambda flow: hydronics.scaled_drop(flow, strainer.flow, strainer.drop)))
+    return tuple(parts)
 
 
 def working_flow(sheet: DataSheet, values: Mapping[str, float], what: barrel.Fluid) -> float:
     """Return the flow (m³/s) at which pump and healthy loop meet; needs LOOP and PUMP_CURVE."""
     curve = pump_curve(sheet)
+    drops = [drop for _, drop in loop_parts(sheet, values, what)]
 
     def loop(flow: float) -> float:
-        return sum(part.value for part in loop_drops(sheet, values, flow, what))
+        return sum(drop(flow) for drop in drops)
 
-    return hydronics.working_point(curve, loop, what.density, head_error(curve, values["sheet.pump_curve"]))
+    error = head_error(curve, values["sheet.pump_curve"])
+    return hydronics.working_point(curve, loop, what.density, error, near=sheet.water.design_flow)

@@ -10,14 +10,16 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from math import hypot, sqrt
+from types import MappingProxyType
 
 from faultdoc.checks.base import COVERAGE
+from faultdoc.checks.electrical import CURRENT_UNBALANCE_LIMIT
 from faultdoc.checks.inputs import glycol_kind, usual_glycol
 from faultdoc.library.vocabulary import believable_or_none, usual_limit
 from faultdoc.model.base import Measured
 from faultdoc.model.points import Point
 from faultdoc.model.unit import DataSheet
-from faultdoc.physics import atmosphere, fluid
+from faultdoc.physics import atmosphere, electrical, fluid
 from faultdoc.quantities import Kind, System, show
 
 __all__ = ["Doubt", "doubts"]
@@ -42,6 +44,9 @@ FALLING = (
 
 FAR_ABOVE_RATING = 2.0
 """Times rated current: an overload lets that run for well under a minute. Common practice, no source."""
+
+LOCKED = (4.0, 8.0)
+"""Times rated current: what a motor that stands still draws. NEMA MG 1, 10.37.2 (code letters; from memory)."""
 
 _PAIRS = ("l1_l2", "l2_l3", "l3_l1")
 _LINES = ("l1", "l2", "l3")
@@ -72,6 +77,7 @@ class _Case:
     readings: Mapping[str, Measured]
     points: Mapping[str, Point]
     system: System
+    seen: Mapping[str, str]
 
     def uncertainty(self, name: str) -> float:
         reading = self.readings[name]
@@ -90,11 +96,15 @@ class _Case:
         return all(name in self.readings for name in names)
 
 
+_NOTHING: Mapping[str, str] = MappingProxyType({})
+
+
 def doubts(
     sheet: DataSheet,
     readings: Mapping[str, Measured],
     points: Mapping[str, Point],
     system: System = System.US,
+    seen: Mapping[str, str] = _NOTHING,
 ) -> list[Doubt]:
     """Return what is to be doubted in these readings, impossible ones first.
 
@@ -103,11 +113,12 @@ def doubts(
         readings: by measuring point, numbers only.
         points: the vocabulary by id, families written out.
         system: units of the texts.
+        seen: choices by measuring point, such as pump_rotation: still, as far as they were looked at.
 
     Raises:
         KeyError: for a reading at a point that is not in the vocabulary.
     """
-    case = _Case(sheet, readings, points, system)
+    case = _Case(sheet, readings, points, system, seen)
     found = [doubt for rule in _RULES for doubt in rule(case)]
     return sorted(found, key=lambda doubt: not doubt.impossible)
 
@@ -265,7 +276,8 @@ def _currents(case: _Case) -> Iterator[Doubt]:
             rated = case.sheet.compressors[int(match[1]) - 1].rated_current
         else:
             continue
-        if reading.value - COVERAGE * case.uncertainty(name) > FAR_ABOVE_RATING * rated:
+        far_above = reading.value - COVERAGE * case.uncertainty(name) > FAR_ABOVE_RATING * rated
+        if far_above and not _stands_still(case, name, rated):
             at = case.shown(rated, Kind.CURRENT)
             yield Doubt(
                 name,
@@ -283,6 +295,29 @@ def _currents(case: _Case) -> Iterator[Doubt]:
             [f"{family}_{line}" for line in _LINES],
             f"{title} has three wires, and only a leak to ground could break that",
         )
+
+
+def _stands_still(case: _Case, name: str, rated: float) -> bool:
+    """Say whether a current is that of a motor that is switched on and does not turn.
+
+    One line alone could be the wrong jaw or range. Two lines with the third unlike them are a lost
+    phase; and a pump that was seen not to turn draws it in whatever lines were read.
+    """
+
+    def locked(line: str) -> bool:
+        margin = COVERAGE * case.uncertainty(line)
+        value = case.readings[line].value
+        return LOCKED[0] * rated <= value + margin and value - margin <= LOCKED[1] * rated
+
+    if not locked(name):
+        return False
+    if name.startswith("pump_") and case.seen.get("pump_rotation") == "still":
+        return True
+    lines = [f"{name[:-2]}{line}" for line in _LINES]
+    if not case.has(*lines) or sum(locked(line) for line in lines) < 2:
+        return False
+    currents = [case.readings[line].value for line in lines]
+    return electrical.unbalance(currents) > CURRENT_UNBALANCE_LIMIT
 
 
 def _voltages(case: _Case) -> Iterator[Doubt]:

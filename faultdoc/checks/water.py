@@ -1,9 +1,9 @@
-"""Checks of the water side: flow, drops, pump, filling pressure, heat and antifreeze."""
+"""Checks of the water side: flow, drops, pump, filling pressure and heat."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import sqrt
+from math import log, sqrt
 from typing import Literal
 
 from faultdoc.checks.base import Comparison, Need, Sense, Working, registered
@@ -11,6 +11,8 @@ from faultdoc.checks.inputs import (
     BARREL_CURVE,
     BARREL_DROP,
     BARREL_EXPONENT,
+    CAPACITY,
+    DESIGN_FLOW,
     GLYCOL,
     HOSE_BORE,
     HOSE_LENGTH,
@@ -18,6 +20,7 @@ from faultdoc.checks.inputs import (
     LOAD_DROP,
     LOOP,
     LOOP_FITTINGS,
+    MINIMUM_FLOW,
     PUMP_CURVE,
     barrel_curve,
     barrel_remarks,
@@ -26,19 +29,20 @@ from faultdoc.checks.inputs import (
     glycol_kind,
     glycol_remarks,
     head_error,
+    is_assumed,
     liquid,
     loop_drops,
     pump_curve,
     working_flow,
 )
-from faultdoc.model.unit import DataSheet, Glycol
+from faultdoc.model.unit import DataSheet
 from faultdoc.physics import atmosphere, barrel, fluid, hydronics, pump
 from faultdoc.quantities import Kind
 
-__all__ = ["FREEZE_MARGIN", "PRESSURE_AT_TOP"]
+__all__ = ["PRESSURE_AT_TOP", "STEADY_SWING"]
 
-FREEZE_MARGIN = 3.0
-"""K between the leaving water and its freezing point; common practice, no source."""
+STEADY_SWING = 0.10
+"""Swing over mean of the drop that a pump makes by itself; common practice, no source."""
 
 PRESSURE_AT_TOP = 34_474.0
 """Pa (5 psi) kept at the loop's highest point; common practice, no source."""
@@ -97,7 +101,7 @@ def barrel_drop_at_flow(values: Mapping[str, float], sheet: DataSheet) -> Compar
     id="flow_from_barrel_drop",
     title="Water flow, read off the barrel's pressure drop",
     kind=Kind.VOLUME_FLOW,
-    needs=(BARREL_DROP, GLYCOL, LEAVING, BARREL_CURVE, BARREL_EXPONENT),
+    needs=(BARREL_DROP, GLYCOL, LEAVING, BARREL_CURVE, BARREL_EXPONENT, DESIGN_FLOW),
     floor=-1.0,
     formula="flow at which the data sheet's curve, corrected for the fluid, has the drop; against design flow",
     source=_BARREL_SOURCE,
@@ -105,7 +109,7 @@ def barrel_drop_at_flow(values: Mapping[str, float], sheet: DataSheet) -> Compar
 def flow_from_barrel_drop(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     """Compare the flow that the barrel's drop stands for with design flow."""
     flow, working, remarks = _flow_of_barrel(values, sheet)
-    return Comparison(sheet.water.design_flow, flow, working, remarks)
+    return Comparison(sheet.water.design_flow * values["sheet.design_flow"], flow, working, remarks)
 
 
 def _flow_of_barrel(
@@ -130,6 +134,8 @@ def _flow_of_barrel(
 
 def _switch_setting(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
     proving = sheet.water.flow_proving
+    if is_assumed(sheet, "water.flow_proving"):
+        return 1.0, 0.30, "assumed"
     if proving.makes_at_drop is not None:
         return 1.0, 0.05, "assumed"
     # A paddle is set by feel; its flow is known to a tenth at best, and the fluid moves it too.
@@ -390,11 +396,7 @@ def npsh_available(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
         ENTERING,
         Need("water_out_temperature", Kind.TEMPERATURE, "water leaving the unit"),
         GLYCOL,
-        Need(
-            "sheet.cooling_capacity", Kind.RATIO, "cooling capacity, true over the sheet's",
-            # 5 % is the usual test tolerance at full load; ambient and leaving water off the rating add more.
-            default=lambda sheet: (1.0, 0.08, "data sheet"),
-        ),
+        CAPACITY,
     ),
     formula="flow x density x heat capacity x (entering - leaving), against the data sheet's capacity",
     source="Heat balance of the water side, as in AHRI 550/590; capacity of the data sheet.",
@@ -425,7 +427,9 @@ def heat_moved(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 
 def _strainer(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
-    return None if sheet.water.strainer is None else (1.0, 0.10, "assumed")
+    if sheet.water.strainer is None:
+        return None
+    return 1.0, 0.50 if is_assumed(sheet, "water.strainer") else 0.10, "assumed"
 
 
 @registered(
@@ -468,75 +472,85 @@ def strainer_drop(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     )
 
 
-def _freezing_curve(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
-    # Handbooks and makes of one glycol differ by up to a kelvin and a half; plain water does not.
-    return 0.0, 0.0 if sheet.water.usual_glycol is Glycol.NONE else 0.7, "assumed"
-
-
 @registered(
-    id="freeze_margin",
-    title="Leaving water above its freezing point",
-    kind=Kind.TEMPERATURE,
+    id="strainer_clogging",
+    title="Strainer's loss coefficient over clean, as a natural logarithm",
+    kind=Kind.NUMBER,
     needs=(
-        Need("water_out_temperature", Kind.TEMPERATURE, "water leaving the unit"),
+        Need("strainer_pressure_drop", Kind.PRESSURE_DIFFERENCE, "drop across the strainer"),
+        WATER_FLOW,
         GLYCOL,
-        Need(
-            "sheet.freezing_curve", Kind.TEMPERATURE_DIFFERENCE, "departure of the glycol's freezing curve",
-            default=_freezing_curve,
-        ),
+        Need("sheet.strainer_curve", Kind.RATIO, "clean drop, true over the sheet's", default=_strainer),
     ),
-    scale=5.0,
-    sense=Sense.AT_LEAST,
-    formula="freezing point of the mix + 3 K",
-    source="Freezing points: Melinder, IIR 2010, by CoolProp. 3 K of margin is common practice, no source.",
-)  # fmt: skip
-def freeze_margin(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
-    """Compare the leaving water with the freezing point of what is in the loop."""
-    fraction = values["glycol_fraction"]
-    freezing = fluid.freezing_point(glycol_kind(sheet, fraction), fraction)
-    freezing += values["sheet.freezing_curve"]
+    scale=1.0,
+    sense=Sense.AT_MOST,
+    formula="ln(drop / clean drop / (flow / its flow)² / density ratio): nought when clean, 0.7 when doubled",
+    source="The data sheet; drop = K density velocity² / 2 (Crane TP-410), whatever the flow.",
+)
+def strainer_clogging(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
+    """Compare the strainer's loss coefficient, which the flow does not move, with the clean one."""
+    clean = sheet.water.strainer
+    if clean is None:
+        raise ValueError("the data sheet gives no strainer")
+    fraction, drop, flow = values["glycol_fraction"], values["strainer_pressure_drop"], values["water_flow"]
+    temperature = sheet.water.design_entering
+    relative = liquid(sheet, temperature, fraction).density / fluid.density(temperature)
+    clean_drop = clean.drop * values["sheet.strainer_curve"]
+    ratio = hydronics.loss_ratio(flow, drop, clean.flow, clean_drop, relative)
     return Comparison(
-        freezing + FREEZE_MARGIN,
-        values["water_out_temperature"],
+        0.0,
+        log(ratio),
         (
-            Working("freezing point of the mix", freezing, Kind.TEMPERATURE),
-            Working("margin", FREEZE_MARGIN, Kind.TEMPERATURE_DIFFERENCE),
+            Working("clean drop of the sheet", clean_drop, Kind.PRESSURE_DIFFERENCE),
+            Working("flow over the sheet's", flow / clean.flow, Kind.NUMBER),
+            Working("density over water's", relative, Kind.NUMBER),
+            Working("loss coefficient over clean", ratio, Kind.NUMBER),
+            Working("share of the screen's area left open, about", min(ratio**-0.5, 1.0), Kind.RATIO),
         ),
-        (
-            "The wall of a tube is colder than the water that leaves; the margin is for that.",
-            *glycol_remarks(sheet, fraction),
-        ),
+        ("A basket does not cost less than when clean: below nought one of the readings is off.",)
+        if ratio < 1.0
+        else glycol_remarks(sheet, fraction),
     )
 
 
-def _usual_fraction(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
-    if sheet.water.usual_glycol is Glycol.NONE:
-        return 0.0, 0.01, "data sheet"
-    fraction = sheet.water.usual_glycol_fraction
-    return None if fraction is None else (fraction, 0.02, "data sheet")
-
-
 @registered(
-    id="glycol_strength",
-    title="Glycol in the water against what is usual",
-    kind=Kind.MASS_FRACTION,
+    id="loop_air",
+    title="Swing of the barrel's pressure drop",
+    kind=Kind.RATIO,
     needs=(
-        Need("glycol_fraction", Kind.MASS_FRACTION, "glycol in the water, by mass"),
-        Need("sheet.usual_glycol", Kind.MASS_FRACTION, "usual glycol fraction", default=_usual_fraction),
+        Need("barrel_drop_low", Kind.PRESSURE_DIFFERENCE, "lowest drop of the needle's swing"),
+        Need("barrel_drop_high", Kind.PRESSURE_DIFFERENCE, "highest drop of the needle's swing"),
     ),
     scale=0.10,
-    formula="usual fraction of the data sheet",
-    source="The data sheet.",
+    floor=-1.0,
+    sense=Sense.AT_MOST,
+    formula="(highest - lowest) / mean of the two, against what a steady pump makes",
+    source=(
+        "The drop goes with the flow squared, and slugs of air change what flows; a tenth for a snubbed gauge on "
+        "a pump that draws no air is common practice, no source."
+    ),
 )
-def glycol_strength(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
-    """Compare the glycol found with what the data sheet calls usual."""
-    fraction, usual = values["glycol_fraction"], values["sheet.usual_glycol"]
-    freezing = fluid.freezing_point(glycol_kind(sheet, fraction), max(fraction, 0.0))
+def loop_air(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
+    """Compare the swing of the barrel's drop with that of a pump that draws no air."""
+    low, high = values["barrel_drop_low"], values["barrel_drop_high"]
+    mean = (low + high) / 2.0
+    if mean <= 0.0:
+        raise ValueError("the drop is not above zero on the mean: nothing flows, or the gauge's lines are swapped")
+    # Two readings of one gauge: the lowest is not above the highest but by its error.
+    swing = max(high - low, 0.0) / mean
     return Comparison(
-        usual,
-        fraction,
-        (Working("freezing point of the mix found", freezing, Kind.TEMPERATURE),),
-        glycol_remarks(sheet, fraction),
+        STEADY_SWING,
+        swing,
+        (
+            Working("mean drop", mean, Kind.PRESSURE_DIFFERENCE),
+            Working("swing", high - low, Kind.PRESSURE_DIFFERENCE),
+            Working("swing over mean", swing, Kind.RATIO),
+            Working("swing of the flow, about half of that", swing / 2.0, Kind.RATIO),
+        ),
+        (
+            "A pump that is starved at its suction swings as well; read its suction and listen.",
+            "Lines that were not bled swing by themselves.",
+        ),
     )
 
 
@@ -552,6 +566,7 @@ def glycol_strength(values: Mapping[str, float], sheet: DataSheet) -> Comparison
         BARREL_CURVE,
         BARREL_EXPONENT,
         PUMP_CURVE,
+        MINIMUM_FLOW,
         GLYCOL,
         LEAVING,
     ),
@@ -563,7 +578,7 @@ def glycol_strength(values: Mapping[str, float], sheet: DataSheet) -> Comparison
 def loop_head_needed(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     """Compare what the loop takes at minimum flow with the head the pump has there."""
     what = liquid(sheet, values["water_out_temperature"], values["glycol_fraction"])
-    flow = sheet.water.minimum_flow
+    flow = sheet.water.minimum_flow * values["sheet.minimum_flow"]
     curve = pump_curve(sheet)
     head = pump.head_at(curve, flow) + head_error(curve, values["sheet.pump_curve"])
     drops = loop_drops(sheet, values, flow, what)

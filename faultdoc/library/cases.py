@@ -26,7 +26,7 @@ from faultdoc.quantities import Kind, QuantityError, exact, parse
 if TYPE_CHECKING:
     from faultdoc.library.load import Library
 
-__all__ = ["read_case", "save_case"]
+__all__ = ["quoted", "read_case", "save_case"]
 
 
 def read_case(
@@ -251,7 +251,7 @@ def case_text(case: Case, folder: Path) -> str:
     yaml.width = 100
     yaml.allow_unicode = True
     stream = StringIO()
-    yaml.dump(_quoted(data), stream)
+    yaml.dump(quoted(data), stream)
     return stream.getvalue()
 
 
@@ -262,12 +262,12 @@ def _unit_from(unit: str, folder: Path) -> str:
     return unit
 
 
-def _quoted(data: Any) -> Any:
+def quoted(data: Any) -> Any:
     """Return the data with every text in quotes that would not be read back as that text without."""
     if isinstance(data, dict):
-        return {key: _quoted(value) for key, value in data.items()}
+        return {key: quoted(value) for key, value in data.items()}
     if isinstance(data, list):
-        return [_quoted(value) for value in data]
+        return [quoted(value) for value in data]
     if isinstance(data, str) and (scalar(data) != data or "\n" in data):
         return DoubleQuotedScalarString(data)
     return data

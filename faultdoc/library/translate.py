@@ -18,7 +18,7 @@ from faultdoc.library.source import KeyPath, Source, scalar
 from faultdoc.model import base
 from faultdoc.quantities import ACCEPTED, Kind, QuantityError, parse
 
-__all__ = ["allowed_in", "build", "quantity_in_words", "quantity_problem", "translate"]
+__all__ = ["allowed_in", "build", "kind_of", "quantity_in_words", "quantity_problem", "translate"]
 
 M = TypeVar("M", bound=BaseModel)
 
@@ -161,6 +161,18 @@ def _kinds() -> dict[Callable[..., Any], Kind]:
 
 
 _KIND_OF = _kinds()
+
+
+def kind_of(known: FieldInfo) -> Kind | None:
+    """Return the kind of quantity that a model's field holds, or each item of its list; None for anything else.
+
+    >>> kind_of(base.Measured.model_fields["text"]) is None
+    True
+    """
+    annotation = _of_field(known)
+    if (kind := _kind_in(annotation)) is None and get_origin(_bare(annotation)) is tuple:
+        kind = _kind_in(get_args(_bare(annotation))[0])
+    return kind
 
 
 def _kind_in(annotation: Any) -> Kind | None:

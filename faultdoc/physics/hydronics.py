@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import pi
 
+from faultdoc.physics.fluid import GRAVITY
 from faultdoc.physics.pump import PumpCurve, head_at, run_out
 
 __all__ = [
-    "GRAVITY",
     "HOSE_ROUGHNESS",
     "friction_drop",
     "friction_factor",
     "heat_moved",
+    "hydraulic_power",
     "local_drop",
+    "longest_run",
+    "loss_ratio",
     "npsh_available",
     "scaled_drop",
     "standing_pressure_needed",
@@ -21,7 +24,6 @@ __all__ = [
     "working_point",
 ]
 
-GRAVITY = 9.80665
 HOSE_ROUGHNESS = 5e-5
 """m; rubber-lined hose lies between drawn tube (1.5 µm) and commercial steel (45 µm) when new and
 above steel when old or kinked."""
@@ -117,8 +119,74 @@ def scaled_drop(flow: float, known_flow: float, known_drop: float, exponent: flo
     return float(known_drop * (flow / known_flow) ** exponent)
 
 
+def loss_ratio(
+    flow: float, drop: float, known_flow: float, known_drop: float, relative_density: float = 1.0
+) -> float:
+    """Return a part's loss coefficient over the one it has at a known flow and drop: one when clean.
+
+    drop = K density velocity² / 2, so K/K_known = drop / known_drop / (flow / known_flow)² / relative density.
+
+    Args:
+        flow: m³/s, above zero.
+        drop: at that flow, Pa, above zero.
+        known_flow: m³/s, above zero.
+        known_drop: at the known flow, Pa, above zero.
+        relative_density: of what flows, over what flowed then.
+
+    Raises:
+        ValueError: when one is not above zero.
+
+    >>> loss_ratio(0.002, 8000.0, 0.004, 8000.0)
+    4.0
+    """
+    if min(flow, drop, known_flow, known_drop, relative_density) <= 0.0:
+        raise ValueError("a loss coefficient can be told only from a flow and a drop above zero")
+    return drop / (known_drop * (flow / known_flow) ** 2 * relative_density)
+
+
+def longest_run(
+    spare: float,
+    flow: float,
+    bore: float,
+    density: float,
+    kinematic_viscosity: float,
+    roughness: float = HOSE_ROUGHNESS,
+) -> float:
+    """Return the length (m) of hose that takes a spare pressure (Pa) at a flow (m³/s).
+
+    It is `friction_drop` turned round.
+
+    Below zero when there is nothing to spare: by so much hose the rest of the loop is over.
+
+    Raises:
+        ValueError: when the flow or the bore is not above zero.
+
+    >>> water = (0.0635, 1000.0, 1.3e-6)
+    >>> round(longest_run(friction_drop(0.004, 80.0, *water), 0.004, *water), 6)
+    80.0
+    """
+    if flow <= 0.0:
+        raise ValueError("a run of hose can be reckoned only for a flow above zero")
+    return spare / friction_drop(flow, 1.0, bore, density, kinematic_viscosity, roughness)
+
+
+def hydraulic_power(flow: float, head: float, density: float) -> float:
+    """Return the power (W) that a flow (m³/s) lifted by a head (m) carries: density x gravity x flow x head.
+
+    In the trade's units gpm x ft x specific gravity / 3,960 horsepower (ANSI/HI 14.3).
+
+    >>> round(hydraulic_power(0.004, 30.0, 1000.0))
+    1177
+    """
+    return density * GRAVITY * flow * head
+
+
 def working_point(
-    curve: PumpCurve, loop_drop: Callable[[float], float], density: float, head_error: float = 0.0
+    curve: PumpCurve,
+    loop_drop: Callable[[float], float],
+    density: float,
+    head_error: float = 0.0,
+    near: float | None = None,
 ) -> float:
     """Return the flow (m³/s) at which the pump's head equals the loop's.
 
@@ -129,9 +197,10 @@ def working_point(
         loop_drop: pressure (Pa) the loop takes at a flow (m³/s), rising with flow, nothing at no flow.
         density: of what is pumped, kg/m³.
         head_error: added to the curve's head everywhere, m; to carry the curve's uncertainty.
+        near: a flow (m³/s) to look about first; it changes how long the search takes, not what it finds.
 
     Raises:
-        ValueError: when the pump has no head, or the loop takes nothing at all.
+        ValueError: when the pump has no head.
 
     >>> curve = PumpCurve((0.0, 0.004, 0.008), (34.0, 30.0, 18.0))
     >>> loop = lambda flow: 1000.0 * 9.80665 * 30.0 * (flow / 0.004) ** 2
@@ -145,11 +214,20 @@ def working_point(
 
     if spare(0.0) <= 0.0:
         raise ValueError("the pump's curve gives no head at zero flow")
-    most = run_out(curve)
+    least, most = 0.0, run_out(curve)
+    if near is not None and 0.0 < near < most:
+        if spare(near) > 0.0:
+            least = near
+            most = min(1.25 * near, most)
+        else:
+            most = near
+            if spare(0.8 * near) > 0.0:
+                least = 0.8 * near
     while spare(most) > 0.0:
         # Past its end the curve falls in a straight line, so this ends where the head does.
-        most *= 1.25
-    return float(brentq(spare, 0.0, most, xtol=1e-12))
+        least, most = most, 1.25 * most
+    # A thousandth of a billionth of the flow: twice differenced, it leaves uncertainties nine digits.
+    return float(brentq(spare, least, most, xtol=1e-12 * most))
 
 
 def npsh_available(

@@ -3,6 +3,7 @@
 import pytest
 
 from faultdoc.checks.plausible import doubts
+from faultdoc.library.load import load_unit
 from faultdoc.model.unit import Glycol
 from faultdoc.quantities import System
 
@@ -106,6 +107,41 @@ def test_currents_far_above_rating_or_that_do_not_close(sheet, read, points):
     assert "rated 15.8 A" in texts(sheet, read, points, compressor_current_2_l3="158 A")["compressor_current_2_l3"]
     found = texts(sheet, read, points, pump_current_l1="10 A", pump_current_l2="2 A", pump_current_l3="2 A")
     assert "more than the other two together" in found["pump_current_l1"]
+
+
+def test_the_current_of_a_motor_that_stands_still_is_no_doubt(sheet, read, points):
+    # Rated 6.6 A: 5 to 6 times that in two lines and nothing in the third is a motor on two phases.
+    two = {"pump_current_l1": "35 A", "pump_current_l2": "36 A", "pump_current_l3": "0.2 A"}
+    assert texts(sheet, read, points, **two) == {}
+    compressor = {"compressor_current_1_l1": "80 A", "compressor_current_1_l2": "81 A",
+                  "compressor_current_1_l3": "0 A"}  # fmt: skip
+    assert texts(sheet, read, points, **compressor) == {}
+    # All three alike is a seized pump or a wrong range: it takes someone who saw the shaft stand still.
+    three = dict.fromkeys(two, "35 A")
+    assert set(texts(sheet, read, points, **three)) == set(three)
+    assert doubts(sheet, read(**three), points, seen={"pump_rotation": "still"}) == []
+    assert set(texts(sheet, read, points, **three)) == {
+        doubt.point for doubt in doubts(sheet, read(**three), points, seen={"pump_rotation": "forward"})
+    }
+
+
+def test_the_case_of_the_humming_pump_is_believed(read, points):
+    marten = load_unit("marten_60")
+    hums = {"pump_current_l1": "68 A ± 5 A", "pump_current_l2": "69 A ± 5 A", "pump_current_l3": "0.3 A ± 0.1 A"}
+    assert doubts(marten, read(**hums), points) == []
+
+
+@pytest.mark.parametrize(
+    "lone",
+    [
+        {"pump_current_l1": "35 A"},
+        {"pump_current_l1": "35 A", "pump_current_l2": "5 A", "pump_current_l3": "5 A"},
+        {"pump_current_l1": "70 A", "pump_current_l2": "71 A", "pump_current_l3": "0 A"},  # 10 times its rating
+        {"pump_current_l1": "20 A", "pump_current_l2": "20 A", "pump_current_l3": "0 A"},  # 3 times: it would turn
+    ],
+)
+def test_a_lone_impossible_current_is_still_doubted(sheet, read, points, lone):
+    assert "pump_current_l1" in texts(sheet, read, points, **lone)
 
 
 def test_voltages(sheet, read, points):

@@ -232,9 +232,8 @@ def _readings(draw, library):
         if point.kind is Kind.CHOICE:
             readings[id] = draw(st.sampled_from([choice.id for choice in point.choices]))
             continue
-        unit = draw(
-            st.sampled_from([unit for unit in ACCEPTED[point.kind] if unit[0].isalpha() or unit[0] in "°%"])
-        )
+        units = [unit for unit in ACCEPTED[point.kind] if unit[0].isalpha() or unit[0] in "°%"]
+        unit = draw(st.sampled_from(units or [""]))  # a count has no unit
         glue = draw(st.sampled_from(["", " "]))
         limit = draw(st.sampled_from(["", " ± 0.5", " +/- 2", f" ± 1 {unit}" if "temp" not in point.kind else ""]))
         readings[id] = Measured.from_quantity(parse(f"{draw(_numbers)}{glue}{unit}{limit}", point.kind))

@@ -233,7 +233,6 @@ def test_a_row_of_the_wrong_sort_is_told_at_the_row(problems, line) -> None:
     assert problem.remedy == "write the row in that form"
 
 
-@pytest.mark.xfail(raises=AttributeError, strict=True, reason="model.tree._row_kind takes maps only")
 def test_a_row_that_is_no_map(problems, line) -> None:
     text, (problem,) = problems(
         ("valve_shut: {p: {open: 0.02, part_open: 0.08, shut: 0.9}, basis: estimate}", "valve_shut: 0.9")

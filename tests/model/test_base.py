@@ -95,6 +95,9 @@ FIELDS = [
     ("Frequency", "60 Hz", 60.0),
     ("Time", "5 min", 300.0),
     ("Power", "2 kW", 2e3),
+    ("Mass", "500 g", 0.5),
+    ("HeatCapacity", "20 kJ/K", 2e4),
+    ("HeatLoss", "2.8 W/K", 2.8),
 ]
 
 
@@ -130,6 +133,9 @@ def test_every_quantity_field_is_tried() -> None:
         ("Resistance", "-1 ohm"),
         ("Time", "-1 min"),
         ("Power", "-1 kW"),
+        ("Mass", "0 kg"),
+        ("HeatCapacity", "0 kJ/K"),
+        ("HeatLoss", "0 W/K"),
     ],
 )
 def test_quantity_fields_have_bounds(name: str, text: str) -> None:

@@ -19,7 +19,7 @@ def sheet(*changes: tuple[str, object]) -> dict[str, object]:
         for step in above:
             part = part[int(step) if step.isdigit() else step]
         if value is ...:
-            del part[last]
+            part.pop(last, None)
         else:
             part[int(last) if last.isdigit() else last] = value
     return data
@@ -45,7 +45,7 @@ def test_the_demo_unit_is_good() -> None:
         ([("features", ["own_pump", "strainer", "paddle_flow_switch"])], "needs makes_at_flow and breaks_at_flow"),
         ([("water.minimum_flow", "72 gpm")], "water.minimum_flow must be below water.design_flow"),
         ([("water.design_leaving", "54 °F")], "water.design_leaving must be colder"),
-        ([("water.barrel.points.1.drop", "4.4 ft water")], "the barrel's points must rise"),
+        ([("water.barrel.points.1.drop", "0.72 ft water")], "the barrel's points must rise"),
         ([("water.barrel.points.1.flow", "90 gpm")], "the barrel's points must rise"),
         ([("water.barrel.points.0.flow", "0 gpm")], "above zero at every point"),
         ([("water.pump.points.0.flow", "1 gpm")], "shut-off head, at zero flow"),
@@ -57,6 +57,12 @@ def test_the_demo_unit_is_good() -> None:
         ([("electrical.voltage", 460)], "460 has no unit"),
         ([("water.usual_glycol", "methanol")], "water.usual_glycol"),
         ([("id", ...)], "Field required"),
+        ([("assumed", ["water.barrell"])], "assumed names 'water.barrell', where the sheet has nothing"),
+        ([("assumed", ["compressors.7.type"])], "assumed names 'compressors.7.type'"),
+        ([("oil_sump", ...), ("assumed", ["oil_sump.heater_power"])], "assumed names 'oil_sump.heater_power'"),
+        ([("assumed", ["compressors.first"])], "assumed names 'compressors.first'"),
+        ([("assumed", ["title.text"])], "assumed names 'title.text'"),
+        ([("oil_sump", ...), ("assumed", ["oil_sump"])], "assumed names 'oil_sump'"),
     ],
 )  # fmt: skip
 def test_what_a_data_sheet_may_not_say(changes: list[tuple[str, object]], words: str) -> None:
@@ -71,6 +77,15 @@ def test_several_disagreements_are_told_together() -> None:
 
 
 def test_what_a_nameplate_lacks_may_be_left_out() -> None:
-    for path in ("refrigerant_side.superheat", "water.usual_glycol_fraction", "electrical.minimum_circuit_ampacity",
-                 "compressors.0.locked_rotor_current"):  # fmt: skip
+    for path in (
+        "refrigerant_side.superheat",
+        "water.usual_glycol_fraction",
+        "electrical.minimum_circuit_ampacity",
+        "compressors.0.locked_rotor_current",
+    ):
         assert DataSheet.model_validate(sheet((path, ...)))
+
+
+def test_what_is_assumed_is_named_by_its_path() -> None:
+    paths = ["water.barrel", "compressors.0.type", "water.barrel.points.1.drop", "cooling_capacity"]
+    assert DataSheet.model_validate(sheet(("assumed", paths))).assumed == tuple(paths)

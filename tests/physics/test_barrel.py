@@ -84,6 +84,14 @@ def test_extrapolation_is_flagged_at_equal_reynolds_number():
     assert barrel.is_extrapolated(CURVE, 0.0045, GLYCOL)  # behaves as 1.5 L/s of water
 
 
+@given(CURVES, st.one_of(FLOWS, st.just(0.0)), FLUIDS, ERRORS, st.sampled_from([1.0, -1.0]))
+@settings(deadline=None)
+def test_one_flow_after_another_is_the_same_curve(curve, flow, fluid, error, way):
+    along = barrel.drop_along(curve, fluid, exponent_error=error)
+    whole = float(barrel.drop_at_flow(curve, way * flow, fluid, exponent_error=error))
+    assert along(way * flow) == pytest.approx(whole, rel=1e-12)
+
+
 def test_an_error_of_the_exponent_acts_outside_the_points_only():
     inside = barrel.drop_at_flow(CURVE, 0.004, exponent_error=0.2)
     assert inside == barrel.drop_at_flow(CURVE, 0.004)

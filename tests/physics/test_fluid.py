@@ -80,3 +80,42 @@ def test_importing_physics_imports_nothing_slow():
     )
     run = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
+
+
+@given(GLYCOLS, st.floats(0.0, 1.0))
+@settings(deadline=None)
+def test_fractions_by_mass_and_by_volume(glycol, share):
+    assert fluid.volume_fraction(glycol, fluid.mass_fraction(glycol, share)) == pytest.approx(share, abs=1e-9)
+    assert fluid.mass_fraction(glycol, share) >= share - 1e-12, "glycol is heavier than water"
+
+
+@given(GLYCOLS, st.floats(0.0, 0.6), st.floats(0.0, 0.1))
+@settings(deadline=None)
+def test_more_glycol_bursts_later_and_never_before_it_freezes(glycol, fraction, more):
+    burst = fluid.burst_point(glycol, fraction)
+    assert fluid.burst_point(glycol, min(fraction + more, 0.6)) <= burst
+    # Rows of the table are rounded to a per cent of glycol. From 52 % on the table ends above the freezing point.
+    if fraction < 0.5:
+        assert burst <= fluid.freezing_point(glycol, fraction) + 1.5
+
+
+@given(GLYCOLS, st.floats(0.01, 0.6), st.floats(274.0, 330.0))
+@settings(deadline=None, max_examples=50)
+def test_density_to_fraction_to_density(glycol, fraction, temperature):
+    density = fluid.density(temperature, glycol, fraction)
+    assert fluid.fraction_from_density(density, temperature, glycol) == pytest.approx(fraction, abs=1e-6)
+
+
+def test_fraction_and_burst_refusals():
+    assert fluid.burst_point() == pytest.approx(273.15)
+    assert fluid.fraction_from_density(fluid.density(293.15), 293.15, "propylene") == 0.0
+    with pytest.raises(ValueError, match="which glycol"):
+        fluid.mass_fraction("none", 0.2)
+    with pytest.raises(ValueError, match="outside 0 to 100"):
+        fluid.volume_fraction("propylene", 1.2)
+    with pytest.raises(ValueError, match="check the hydrometer"):
+        fluid.fraction_from_density(1200.0, 293.15, "propylene")
+    with pytest.raises(ValueError, match="say which glycol"):
+        fluid.fraction_from_density(1010.0, 293.15, "none")
+    with pytest.raises(ValueError, match="outside 0 to 60"):
+        fluid.burst_point("propylene", 0.7)

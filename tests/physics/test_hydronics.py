@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from faultdoc.physics import hydronics, pump
+from faultdoc.physics import fluid, hydronics, pump
 from faultdoc.physics.pump import PumpCurve
 
 CURVE = PumpCurve((0.0, 0.004, 0.008), (34.0, 30.0, 18.0))
@@ -43,7 +43,17 @@ def test_working_point_balances(stiffness, error):
         return stiffness * (flow / 0.004) ** 2
 
     flow = hydronics.working_point(CURVE, loop, 1000.0, error)
-    assert (pump.head_at(CURVE, flow) + error) * 1000.0 * hydronics.GRAVITY == pytest.approx(loop(flow), rel=1e-6)
+    assert (pump.head_at(CURVE, flow) + error) * 1000.0 * fluid.GRAVITY == pytest.approx(loop(flow), rel=1e-6)
+
+
+@given(st.floats(1e3, 1e7), st.floats(1e-4, 0.0119))
+@settings(deadline=None)
+def test_where_the_search_starts_changes_nothing(stiffness, near):
+    def loop(flow: float) -> float:
+        return stiffness * (flow / 0.004) ** 2
+
+    plain = hydronics.working_point(CURVE, loop, 1000.0)
+    assert hydronics.working_point(CURVE, loop, 1000.0, near=near) == pytest.approx(plain, rel=1e-11)
 
 
 def test_a_stiffer_loop_moves_less():
@@ -89,3 +99,24 @@ def test_refusals():
         hydronics.npsh_available(-102e3, 101e3, 1e3, 1000.0)
     with pytest.raises(ValueError, match="no head at zero flow"):
         hydronics.working_point(CURVE, lambda flow: flow, 1000.0, head_error=-40.0)
+
+
+@given(FLOWS, st.floats(1.0, 500.0), st.floats(0.03, 0.15), st.floats(5e-7, 1e-5))
+@settings(deadline=None, max_examples=60)
+def test_longest_run_turns_friction_round(flow, length, bore, viscosity):
+    spare = hydronics.friction_drop(flow, length, bore, 1000.0, viscosity)
+    assert hydronics.longest_run(spare, flow, bore, 1000.0, viscosity) == pytest.approx(length, rel=1e-9)
+
+
+@given(FLOWS, st.floats(0.1, 50.0), st.floats(0.9, 1.2))
+@settings(deadline=None)
+def test_loss_ratio_is_what_multiplied_the_drop(flow, ratio, density):
+    drop = ratio * density * hydronics.scaled_drop(flow, 0.004, 8000.0)
+    assert hydronics.loss_ratio(flow, drop, 0.004, 8000.0, density) == pytest.approx(ratio)
+
+
+def test_more_refusals():
+    with pytest.raises(ValueError, match="flow and a drop above zero"):
+        hydronics.loss_ratio(0.001, 0.0, 0.001, 1.0)
+    with pytest.raises(ValueError, match="flow above zero"):
+        hydronics.longest_run(1.0, 0.0, 0.05, 1000.0, 1e-6)

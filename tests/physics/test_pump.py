@@ -2,6 +2,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.interpolate import PchipInterpolator
 
 from faultdoc.physics import pump
 from faultdoc.physics.pump import PumpCurve
@@ -69,6 +70,12 @@ def test_a_curve_flat_at_the_start_does_not_overshoot():
     heads = [pump.head_at(flat, flow) for flow in np.linspace(0.0, 0.004, 50)]
     assert max(heads) == 30.0
     assert pump.flow_at_head(flat, 25.0) > 0.002
+
+
+def test_the_curve_is_the_monotone_cubic_of_scipy():
+    reference = PchipInterpolator(CURVE.flows, CURVE.heads)
+    for flow in np.linspace(0.0, CURVE.flows[-1], 101):
+        assert pump.head_at(CURVE, float(flow)) == pytest.approx(float(reference(flow)), rel=1e-13)
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ GPM = 3.785411784e-3 / 60.0
 GRAVITY = 9.80665
 
 
-@pytest.fixture(params=["bluff_30", "marten_60"])
+@pytest.fixture(params=["bluff_30", "marten_60", "tarn_120"])
 def sheet(request: pytest.FixtureRequest) -> DataSheet:
     return load_unit(request.param)
 
