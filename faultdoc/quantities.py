@@ -65,6 +65,8 @@ class Kind(StrEnum):
     FREQUENCY = "frequency"
     TIME = "time"
     POWER = "power"
+    SHAFT_POWER = "shaft power"
+    ELECTRIC_POWER = "electric power"
     MASS = "mass"
     HEAT_CAPACITY = "heat capacity"
     HEAT_LOSS = "heat loss"
@@ -215,6 +217,14 @@ _UNITS: dict[Kind, _KindUnits] = {
          "mbh": "kBtu/hour", "hp": "hp"},
         {},
     ),
+    Kind.SHAFT_POWER: _KindUnits(
+        "W", _Display("hp", "hp", 0.1), _Display("kW", "kW", 0.1),
+        {"kw": "kW", "w": "W", "hp": "hp", "btu/h": "Btu/hour", "btuh": "Btu/hour"}, {},
+    ),
+    Kind.ELECTRIC_POWER: _KindUnits(
+        "W", _Display("W", "W", 1.0), _Display("W", "W", 1.0),
+        {"w": "W", "kw": "kW", "va": "V*A", "kva": "kV*A"}, {},
+    ),
     Kind.MASS: _KindUnits(
         "kg", _Display("lb", "lb", 0.1), _Display("kg", "kg", 0.01),
         {"kg": "kg", "g": "g", "lb": "lb", "lbs": "lb", "pound": "lb", "pounds": "lb", "oz": "oz"}, {},
@@ -250,6 +260,8 @@ ACCEPTED: dict[Kind, tuple[str, ...]] = {
     Kind.FREQUENCY: ("Hz",),
     Kind.TIME: ("s", "min", "h", "1 h 20 min"),
     Kind.POWER: ("kW", "tons", "Btu/h", "hp"),
+    Kind.SHAFT_POWER: ("kW", "hp"),
+    Kind.ELECTRIC_POWER: ("W", "kW", "VA", "kVA"),
     Kind.MASS: ("kg", "lb", "oz"),
     Kind.HEAT_CAPACITY: ("kJ/K", "Btu/°F"),
     Kind.HEAT_LOSS: ("W/K", "Btu/h/°F"),

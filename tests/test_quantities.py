@@ -363,6 +363,8 @@ RANGES = {
     Kind.FREQUENCY: (0.0, 100.0),
     Kind.TIME: (-1e5, 1e8),
     Kind.POWER: (0.0, 1e7),
+    Kind.SHAFT_POWER: (0.0, 1e6),
+    Kind.ELECTRIC_POWER: (0.0, 1e6),
     Kind.MASS: (0.0, 1e4),
     Kind.HEAT_CAPACITY: (0.0, 1e7),
     Kind.HEAT_LOSS: (0.0, 1e5),

@@ -18,12 +18,13 @@ from faultdoc.checks import safeties as _safeties  # noqa: F401
 from faultdoc.checks import startup as _startup  # noqa: F401
 from faultdoc.checks import water as _water  # noqa: F401
 from faultdoc.checks.base import CheckResult, Missing, evaluate, registry
+from faultdoc.checks.feeder import conductor_reading
 from faultdoc.library.vocabulary import usual_limit
 from faultdoc.model.base import Measured
 from faultdoc.model.points import Point
 from faultdoc.model.unit import DataSheet
 
-__all__ = ["make", "make_all", "registry", "usual_limit_from"]
+__all__ = ["make", "make_all", "registry", "split_readings", "usual_limit_from"]
 
 
 def usual_limit_from(points: Mapping[str, Point]) -> Callable[[str, float], float]:
@@ -38,6 +39,19 @@ def usual_limit_from(points: Mapping[str, Point]) -> Callable[[str, float], floa
         The function; it raises KeyError for a point that is not in the vocabulary.
     """
     return lambda name, value: usual_limit(points[name], value)
+
+
+def split_readings(readings: Mapping[str, Measured | str]) -> tuple[dict[str, Measured], dict[str, str]]:
+    """Return the numbers and the choices among readings, by point.
+
+    A cable's size and metal are chosen from a list and computed with as an area: `feeder_area` is
+    added where it was not read itself.
+    """
+    numbers = {point: value for point, value in readings.items() if isinstance(value, Measured)}
+    choices = {point: value for point, value in readings.items() if isinstance(value, str)}
+    if "feeder_size" in choices and "feeder_area" not in numbers:
+        numbers["feeder_area"] = conductor_reading(choices["feeder_size"], choices.get("feeder_metal", "copper"))
+    return numbers, choices
 
 
 def make(

@@ -116,7 +116,7 @@ def pump_current(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
         measured,
         (
             Working("flow at which pump and loop meet", flow, Kind.VOLUME_FLOW),
-            Working("shaft power there", power, Kind.POWER),
+            Working("shaft power there", power, Kind.SHAFT_POWER),
             Working("load of the motor", load, Kind.RATIO),
             Working("current expected", expected, Kind.CURRENT),
             Working("mean of the three currents", measured, Kind.CURRENT),
@@ -386,7 +386,10 @@ def _transformer_rating(sheet: DataSheet) -> tuple[float, float, Literal["data s
 
 
 TRANSFORMER_RATING = Need(
-    "sheet.control_transformer_power", Kind.POWER, "rating of the control transformer", default=_transformer_rating
+    "sheet.control_transformer_power",
+    Kind.ELECTRIC_POWER,
+    "rating of the control transformer",
+    default=_transformer_rating,
 )
 
 

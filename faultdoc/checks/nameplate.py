@@ -493,14 +493,14 @@ def _pump(plate: _Plate, flow: float) -> tuple[dict[str, Any] | None, float]:
         {
             "flow": exact(plate.rounded(share * flow, Kind.VOLUME_FLOW), Kind.VOLUME_FLOW),
             "head": exact(plate.rounded(height * head, Kind.LENGTH), Kind.LENGTH),
-            "shaft_power": exact(load * power, Kind.POWER),
+            "shaft_power": exact(load * power, Kind.SHAFT_POWER),
         }
         for share, height, load in shape
     ]
     data = {
         "points": points,
         "rated_current": exact(current, Kind.CURRENT),
-        "rated_power": exact(power, Kind.POWER),
+        "rated_power": exact(power, Kind.SHAFT_POWER),
         "uncertainty": "35 %",
     }
     return data, 1.15 * head

@@ -119,12 +119,12 @@ def pump_motor_margin(values: Mapping[str, float], sheet: DataSheet) -> Comparis
     working = [
         Working("pump's head at that flow", head, Kind.LENGTH),
         Working("density over water's", relative, Kind.NUMBER),
-        Working("shaft power, kW", power / 1000.0, Kind.NUMBER),
-        Working("rated power of the motor, kW", data.rated_power / 1000.0, Kind.NUMBER),
+        Working("shaft power", power, Kind.SHAFT_POWER),
+        Working("rated power of the motor", data.rated_power, Kind.SHAFT_POWER),
     ]
     if head > 0.0:
         carried = hydronics.hydraulic_power(flow, head, what.density)
-        working.insert(2, Working("power the water carries away, kW", carried / 1000.0, Kind.NUMBER))
+        working.insert(2, Working("power the water carries away", carried, Kind.SHAFT_POWER))
         working.append(Working("pump's efficiency", carried / power, Kind.RATIO))
     else:
         remarks += ("By its curve the pump has no head left at this flow; check the meter.",)

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from faultdoc.checks.all import make
+from faultdoc.checks.all import make, split_readings
 from faultdoc.checks.base import CheckResult, Missing, registry
 from faultdoc.checks.plausible import Doubt, doubts
 from faultdoc.diagnosis.belief import Belief, believe
@@ -24,7 +24,7 @@ from faultdoc.model.case import Case
 from faultdoc.model.safety import Caution, Compressors, Qualification, StateChange, StateNeed
 from faultdoc.model.tree import NON_ANSWERS, Question
 from faultdoc.model.unit import DataSheet
-from faultdoc.quantities import Kind
+from faultdoc.quantities import Kind, System
 
 __all__ = [
     "Assessment",
@@ -121,7 +121,6 @@ class Assessment:
         case: as given.
         bench: the unit and problem.
         checks: every check that its readings allow.
-        doubts: readings that are hard to believe.
         belief: over causes.
         counted_once: answers that add nothing to others, with the reason.
         plan: options for the next step, best first.
@@ -131,11 +130,15 @@ class Assessment:
     case: Case
     bench: Bench
     checks: tuple[CheckResult, ...]
-    doubts: tuple[Doubt, ...]
     belief: Belief
     counted_once: Mapping[str, str]
     plan: Plan
     next: Step
+
+    def doubts(self, system: System) -> list[Doubt]:
+        """Return the readings that are hard to believe, and why, in the units of `system`."""
+        numbers, choices = split_readings(self.case.readings)
+        return doubts(self.bench.sheet, numbers, self.bench.library.points, system, choices)
 
 
 def bench_for(library: Library, sheet: DataSheet, symptoms: tuple[str, ...], size: int = 2) -> Bench:
@@ -187,7 +190,7 @@ def situation(problem: Problem, case: Case) -> Situation:
 def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
     """Return one look at a case; `depth` is how many questions ahead the plan looks."""
     problem = bench.problem
-    numbers = {point: value for point, value in case.readings.items() if isinstance(value, Measured)}
+    numbers, _ = split_readings(case.readings)
     made = bench.checks(numbers)
     results = {result.id: result for result in made}
     questions = list(problem.questions.values())
@@ -206,7 +209,6 @@ def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
         case=case,
         bench=bench,
         checks=tuple(made),
-        doubts=tuple(doubts(bench.sheet, numbers, bench.library.points)),
         belief=belief,
         counted_once=counted_once,
         plan=options,

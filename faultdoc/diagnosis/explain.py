@@ -249,7 +249,7 @@ def as_json(assessment: Assessment, system: System) -> dict[str, Any]:
         "spread_minutes": assessment.plan.spread,
         "why": list(why_next(assessment)),
         "would_change": list(what_would_change(assessment)),
-        "doubts": [{"point": doubt.point, "text": doubt.text} for doubt in assessment.doubts],
+        "doubts": [{"point": doubt.point, "text": doubt.text} for doubt in assessment.doubts(system)],
         "counted_once": dict(assessment.counted_once),
     }
 

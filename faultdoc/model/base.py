@@ -11,6 +11,7 @@ from faultdoc.quantities import Kind, Quantity, QuantityError, parse
 __all__ = [
     "Bore",
     "Current",
+    "ElectricPower",
     "Frequency",
     "GaugePressure",
     "HeatCapacity",
@@ -27,6 +28,7 @@ __all__ = [
     "Probability",
     "Ratio",
     "Resistance",
+    "ShaftPower",
     "Temperature",
     "TemperatureDifference",
     "Text",
@@ -86,6 +88,8 @@ Mass = Annotated[float, _si(Kind.MASS), Field(gt=0.0)]
 HeatCapacity = Annotated[float, _si(Kind.HEAT_CAPACITY), Field(gt=0.0)]
 HeatLoss = Annotated[float, _si(Kind.HEAT_LOSS), Field(gt=0.0)]
 Power = Annotated[float, _si(Kind.POWER), Field(ge=0.0)]
+ElectricPower = Annotated[float, _si(Kind.ELECTRIC_POWER), Field(ge=0.0)]
+ShaftPower = Annotated[float, _si(Kind.SHAFT_POWER), Field(ge=0.0)]
 """Each of these is written as text with its unit ("62 psi") and held as an SI float."""
 
 

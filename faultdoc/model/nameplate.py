@@ -112,7 +112,7 @@ NAMEPLATE_FIELDS: tuple[NameplateField, ...] = (
         "pump_power",
         "Power of the unit's own pump",
         "Of the motor, on its plate. Leave pump power and current empty if the unit has no pump.",
-        Kind.POWER,
+        Kind.SHAFT_POWER,
     ),
     NameplateField(
         "pump_current", "Rated current of the pump (FLA)", "On the motor's plate, at this voltage.", Kind.CURRENT

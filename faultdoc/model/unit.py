@@ -14,6 +14,7 @@ from pydantic import Field, model_validator
 from faultdoc.model.base import (
     Bore,
     Current,
+    ElectricPower,
     Frequency,
     GaugePressure,
     HeatCapacity,
@@ -27,6 +28,7 @@ from faultdoc.model.base import (
     PressureDifference,
     Ratio,
     Resistance,
+    ShaftPower,
     Temperature,
     TemperatureDifference,
     Text,
@@ -109,7 +111,7 @@ class PumpPoint(Model):
 
     flow: VolumeFlow
     head: Length
-    shaft_power: Power | None = None
+    shaft_power: ShaftPower | None = None
     npsh_required: Length | None = None
 
 
@@ -118,7 +120,7 @@ class PumpData(Model):
 
     points: tuple[PumpPoint, ...] = Field(strict=False, min_length=3)
     rated_current: Current
-    rated_power: Power
+    rated_power: ShaftPower
     """Of the motor, at the shaft."""
     uncertainty: Ratio
     """Limit of error of the head read from the curve, as a fraction of shut-off head."""
@@ -215,7 +217,7 @@ class Fan(Model):
     circuit: Annotated[str, Field(pattern="^[a-d]$")]
     count: Annotated[int, Field(ge=1, le=16)]
     rated_current: Current | None = None
-    rated_power: Power | None = None
+    rated_power: ShaftPower | None = None
     speeds: Annotated[int, Field(ge=1, le=2)] = 1
 
 
@@ -237,7 +239,7 @@ class RefrigerantSide(Model):
 class OilSump(Model):
     """The compressor's sump as a lump that its heater warms and the air around cools."""
 
-    heater_power: Power
+    heater_power: ElectricPower
     heat_capacity: HeatCapacity
     """Of oil and shell together."""
     heat_loss: HeatLoss
@@ -281,8 +283,8 @@ class Electrical(Model):
     voltage_tolerance: Ratio
     frequency: Frequency
     control_voltage: Voltage
-    control_transformer_power: Power | None = None
-    """Rating of the control transformer, volt-amperes written as W."""
+    control_transformer_power: ElectricPower | None = None
+    """Rating of the control transformer."""
     minimum_circuit_ampacity: Current | None = None
     maximum_protection: Current | None = None
 

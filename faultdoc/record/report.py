@@ -142,7 +142,7 @@ def report_html(
         symptoms=[(tree.title, tree.symptom) for tree in bench.problem.trees],
         people=[PEOPLE[who][0] for who in case.who],
         state=state_in_words(case.state),
-        readings=tuple(_readings(assessment)),
+        readings=tuple(_readings(assessment, system)),
         answers=tuple(_answers(assessment)),
         counted_once=[(bench.problem.questions[id].ask.tech, why) for id, why in assessment.counted_once.items()],
         checks=[_check(result, system) for result in assessment.checks],
@@ -224,9 +224,9 @@ def _template() -> Template:
     return environment.get_template("report.html.j2")
 
 
-def _readings(assessment: Assessment) -> Iterator[_Reading]:
+def _readings(assessment: Assessment, system: System) -> Iterator[_Reading]:
     points = assessment.bench.library.points
-    doubts = {doubt.point: doubt.text for doubt in assessment.doubts}
+    doubts = {doubt.point: doubt.text for doubt in assessment.doubts(system)}
     for id, reading in assessment.case.readings.items():
         point = points[id]
         if isinstance(reading, str):

@@ -6,12 +6,15 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from faultdoc.checks.all import split_readings
+from faultdoc.checks.plausible import Doubt, doubts
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case
 from faultdoc.model.points import Point
+from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Quantity, QuantityError, System, display_unit, parse
 
-__all__ = ["Understood", "numbers_with", "understand", "with_unit"]
+__all__ = ["Understood", "fresh_doubts", "numbers_with", "understand", "with_unit"]
 
 
 @dataclass(frozen=True)
@@ -62,5 +65,16 @@ def _both(quantity: Quantity, system: System) -> str:
 
 def numbers_with(case: Case, typed: Mapping[str, Measured]) -> dict[str, Measured]:
     """Return the case's numbers with those just typed in their places."""
-    known = {point: value for point, value in case.readings.items() if isinstance(value, Measured)}
-    return {**known, **typed}
+    numbers, _ = split_readings({**case.readings, **typed})
+    return numbers
+
+
+def fresh_doubts(
+    sheet: DataSheet, points: Mapping[str, Point], case: Case, typed: Mapping[str, Measured], system: System
+) -> list[Doubt]:
+    """Return what is doubted with the readings just typed, and was not before them."""
+    _, choices = split_readings(case.readings)
+    before = doubts(sheet, numbers_with(case, {}), points, system, choices)
+    known = {(doubt.point, doubt.text) for doubt in before if doubt.point not in typed}
+    after = doubts(sheet, numbers_with(case, typed), points, system, choices)
+    return [doubt for doubt in after if (doubt.point, doubt.text) not in known]

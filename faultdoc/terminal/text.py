@@ -134,9 +134,9 @@ def checks_text(checks: Iterable[CheckResult], system: System) -> str:
     return "\n".join(lines)
 
 
-def doubts_text(assessment: Assessment) -> str:
+def doubts_text(assessment: Assessment, system: System) -> str:
     """Return the readings that are hard to believe; '' when there are none."""
-    return "\n".join(paragraph(doubt.text, "  ? ") for doubt in assessment.doubts)
+    return "\n".join(paragraph(doubt.text, "  ? ") for doubt in assessment.doubts(system))
 
 
 def why_text(assessment: Assessment) -> str:
@@ -195,7 +195,7 @@ def diagnosis_text(assessment: Assessment, system: System) -> str:
     belief = assessment.belief
     parts = [
         ("Checks", checks_text(assessment.checks, system) or "  None can be made from these readings."),
-        ("Readings in doubt", doubts_text(assessment)),
+        ("Readings in doubt", doubts_text(assessment, system)),
         (
             "What fits no cause",
             "\n".join(paragraph(line, "  - ") for line in misfit_sentences(assessment, system)),
@@ -222,9 +222,10 @@ def diagnosis_text(assessment: Assessment, system: System) -> str:
         more = f"More than {belief.sets.size} faults at once: {chance(belief.left_out)} at most, not looked at."
         left_out.append(paragraph(more, "  "))
     parts.append(("What is left out, and what is not ruled out", "\n".join(left_out)))
+    plan = assessment.plan
     expected = (
-        f"Expected until the fix is proved and the unit ready to start: {minutes(assessment.plan.expected_minutes)}, "
-        f"give or take {minutes(assessment.plan.spread)}."
+        f"Expected until the fix is proved and the unit ready to start: {minutes(plan.expected_minutes)}, "
+        f"give or take {minutes(plan.spread)}."
     )
     blocks = [f"{paragraph(title)}\n{text}" for title, text in parts if text]
     return "\n\n".join([*blocks, paragraph(expected)])

@@ -12,7 +12,6 @@ from typing import NoReturn
 
 from faultdoc.checks.all import make, make_all
 from faultdoc.checks.base import CheckResult, Missing
-from faultdoc.checks.plausible import doubts
 from faultdoc.diagnosis.assess import Assessment, Bench, Step, ask_words, bench_for, choice_point, outcomes_of
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.library.load import Library, load_unit, save_case, units
@@ -30,7 +29,7 @@ from faultdoc.record.report import report_html, summary
 from faultdoc.record.session import Session, replay
 from faultdoc.record.settings import Settings
 from faultdoc.record.steps import Pick, change_of, needs_acknowledgement, refusal, shown_step
-from faultdoc.record.typed import numbers_with, understand
+from faultdoc.record.typed import fresh_doubts, numbers_with, understand
 from faultdoc.record.words import NON_ANSWER_WORDS, OUTCOMES, PEOPLE, PLANT, why_impossible
 from faultdoc.terminal import text as page
 from faultdoc.terminal.compute import render
@@ -406,11 +405,7 @@ class _Wizard:
     def _believed(self, id: str, reading: Measured) -> bool:
         """Tell what speaks against a reading; return whether it is kept."""
         sheet, points, system = self.bench.sheet, self.bench.library.points, self.talk.system
-        before = {
-            (doubt.point, doubt.text) for doubt in doubts(sheet, numbers_with(self.case, {}), points, system)
-        }
-        now = doubts(sheet, numbers_with(self.case, {id: reading}), points, system)
-        fresh = [doubt for doubt in now if (doubt.point, doubt.text) not in before]
+        fresh = fresh_doubts(sheet, points, self.case, {id: reading}, system)
         for doubt in fresh:
             self.tell(page.paragraph(doubt.text, "  ? "))
         if any(doubt.impossible and doubt.point == id for doubt in fresh):

@@ -95,6 +95,8 @@ FIELDS = [
     ("Frequency", "60 Hz", 60.0),
     ("Time", "5 min", 300.0),
     ("Power", "2 kW", 2e3),
+    ("ShaftPower", "2 hp", 1491.3997),
+    ("ElectricPower", "1.5 kVA", 1500.0),
     ("Mass", "500 g", 0.5),
     ("HeatCapacity", "20 kJ/K", 2e4),
     ("HeatLoss", "2.8 W/K", 2.8),

@@ -17,6 +17,7 @@ from faultdoc.library.source import read
 from faultdoc.model.base import Measured
 from faultdoc.model.safety import Panel, Pump, Qualification, Signal, Supply, Water
 from faultdoc.model.tree import Proof, Question, Remedy, Shift, System, Tree, Weights
+from faultdoc.quantities import System as Units
 from faultdoc.quantities import parse
 
 ID = "flow_proving_trip"
@@ -285,4 +286,4 @@ def test_the_demo_script_answers_everything_and_finds_its_cause(
     looked = assess(bench, full)
     causes = bench.problem.sets.causes
     assert looked.belief.marginal[causes.index(script["cause"])] > 0.99
-    assert looked.doubts == ()
+    assert looked.doubts(Units.US) == []

@@ -38,7 +38,7 @@ class RecordPanel(Panel):
         case, bench = assessment.case, assessment.bench
         closed = case.conclusion is not None
         self.checks = {}
-        for doubt in assessment.doubts:
+        for doubt in assessment.doubts(self.desk.system):
             self.body.addWidget(Box("doubt", label("Doubtful", "title"), label(doubt.text)))
         if assessment.checks:
             self.body.addWidget(label("Checks", "title"))

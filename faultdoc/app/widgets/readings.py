@@ -15,7 +15,6 @@ from faultdoc.model.case import Case
 from faultdoc.model.points import Point
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import System
-from faultdoc.record.typed import numbers_with
 
 if TYPE_CHECKING:
     from faultdoc.checks.plausible import Doubt
@@ -93,17 +92,12 @@ class Readings(QWidget):
             self.taken.emit(typed)
 
     def _doubted(self, typed: Mapping[str, Measured]) -> bool:
-        from faultdoc.checks.plausible import doubts
+        from faultdoc.record.typed import fresh_doubts
 
         for field in self.fields.values():
             field.forget_doubts()
-        before = doubts(self._sheet, numbers_with(self._case, {}), self._vocabulary, self.system)
-        after = doubts(self._sheet, numbers_with(self._case, typed), self._vocabulary, self.system)
-        open_ones = [
-            doubt
-            for doubt in after
-            if (doubt.impossible or doubt.text not in self._kept) and (doubt.point in typed or doubt not in before)
-        ]
+        fresh = fresh_doubts(self._sheet, self._vocabulary, self._case, typed, self.system)
+        open_ones = [doubt for doubt in fresh if doubt.impossible or doubt.text not in self._kept]
         asked: dict[str, list[Doubt]] = {}
         for doubt in open_ones:
             # A doubt about an earlier reading that these raise is asked at the first of these.
