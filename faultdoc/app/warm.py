@@ -1,53 +1,10 @@
-"""Imports ahead of need, beside the window, what is slow to import.
-
-CoolProp's package reads its whole library of refrigerants when it is imported: three seconds,
-in one go, with Python's lock held, so that doing it in a thread would still freeze the window. The
-checks need its extension module only (water and glycol), which loads in twenty milliseconds. Hence
-a stand-in for the package that has the same modules and fills itself, the slow way, when somebody
-asks it for a name of the package itself.
-"""
+"""Imports ahead of need, beside the window, what is slow to import."""
 
 from __future__ import annotations
 
-import importlib.machinery
-import importlib.util
-import sys
-from types import ModuleType
-from typing import Any
+from faultdoc.physics.coolprop import light_coolprop
 
-__all__ = ["light_coolprop", "warm"]
-
-
-def light_coolprop() -> None:
-    """Make `from CoolProp.CoolProp import ...` load the extension alone; no effect once CoolProp is in."""
-    if "CoolProp" in sys.modules:
-        return
-    spec = importlib.util.find_spec("CoolProp")
-    if spec is None or spec.loader is None or spec.submodule_search_locations is None:
-        return
-    if (
-        importlib.machinery.PathFinder.find_spec("CoolProp.CoolProp", list(spec.submodule_search_locations))
-        is None
-    ):
-        return
-    package = ModuleType("CoolProp", "CoolProp, of which only what is asked for is loaded.")
-    package.__spec__ = spec
-    package.__path__ = list(spec.submodule_search_locations)
-    package.__file__ = spec.origin
-    package.__package__ = "CoolProp"
-
-    def rest(name: str) -> Any:
-        if name.startswith("__") or "rest" not in waiting:
-            raise AttributeError(f"module 'CoolProp' has no attribute '{name}'")
-        waiting.clear()
-        assert spec is not None
-        assert spec.loader is not None
-        spec.loader.exec_module(package)
-        return getattr(package, name)
-
-    waiting = {"rest"}
-    package.__dict__["__getattr__"] = rest
-    sys.modules["CoolProp"] = package
+__all__ = ["warm"]
 
 
 def warm() -> None:

@@ -2,7 +2,7 @@
 
 Plain water: IAPWS Industrial Formulation 1997 (IAPWS R7-97) with the viscosity of IAPWS R12-08.
 Mixes: CoolProp's incompressible fluids MPG and MEG, fitted to Å. Melinder, Properties of Secondary
-Working Fluids for Indirect Systems, IIR 2010. CoolProp is slow to import and is imported inside.
+Working Fluids for Indirect Systems, IIR 2010. CoolProp is imported inside, by its extension alone.
 
 Fractions are by mass of glycol in the mix, 0 to 0.6. Liquid hardly feels pressure: everything is
 taken at 300 kPa absolute, which is right to 0.1 % up to 2 MPa.
@@ -13,6 +13,8 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from itertools import pairwise
 from typing import Any, Literal
+
+from faultdoc.physics.coolprop import extension
 
 __all__ = [
     "GRAVITY",
@@ -253,35 +255,33 @@ def _properties(temperature: float, glycol: GlycolKind, fraction: float) -> tupl
             f"{what} at {temperature - 273.15:.1f} °C is outside its liquid range of "
             f"{frozen - 273.15:.1f} to {HOTTEST - 273.15:.0f} °C; check the temperature and the glycol fraction"
         )
-    from CoolProp.CoolProp import PT_INPUTS
 
     state = _state(glycol if fraction else "none")
     if fraction:
         state.set_mass_fractions([fraction])
     # The fit of the freezing curve and the ones of the properties meet to within rounding only.
     edge = _freezing(glycol, fraction) if fraction else _WATER_FREEZES
-    state.update(PT_INPUTS, _PRESSURE, max(temperature, edge + 1e-6))
+    state.update(extension().PT_INPUTS, _PRESSURE, max(temperature, edge + 1e-6))
     return float(state.rhomass()), float(state.viscosity()), float(state.cpmass())
 
 
 @lru_cache(maxsize=1024)
 def _freezing(glycol: GlycolKind, fraction: float) -> float:
-    from CoolProp.CoolProp import PropsSI
 
-    return float(PropsSI("T_freeze", "T", 300.0, "P", _PRESSURE, f"INCOMP::{_CODES[glycol]}[{fraction!r}]"))
+    return float(
+        extension().PropsSI("T_freeze", "T", 300.0, "P", _PRESSURE, f"INCOMP::{_CODES[glycol]}[{fraction!r}]")
+    )
 
 
 @lru_cache(maxsize=1024)
 def _saturation(temperature: float) -> float:
-    from CoolProp.CoolProp import PropsSI
 
-    return float(PropsSI("P", "T", temperature, "Q", 0, "IF97::Water"))
+    return float(extension().PropsSI("P", "T", temperature, "Q", 0, "IF97::Water"))
 
 
 @cache
 def _state(glycol: GlycolKind) -> Any:
-    from CoolProp.CoolProp import AbstractState
 
     if glycol == "none":
-        return AbstractState("IF97", "Water")
-    return AbstractState("INCOMP", _CODES[glycol])
+        return extension().AbstractState("IF97", "Water")
+    return extension().AbstractState("INCOMP", _CODES[glycol])

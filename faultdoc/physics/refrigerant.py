@@ -31,6 +31,8 @@ import numpy as np
 from numpy.polynomial import Chebyshev
 from numpy.typing import ArrayLike, NDArray
 
+from faultdoc.physics.coolprop import extension
+
 __all__ = [
     "NAMES",
     "Line",
@@ -306,28 +308,26 @@ def _solve(
 
 def _gas(name: str, pressure: float, temperature: float) -> tuple[float, float, float]:
     """Return enthalpy (J/kg), entropy and heat capacity (J/(kg K)) of the gas."""
-    from CoolProp.CoolProp import PT_INPUTS
 
     with _ONE_AT_A_TIME:
         state = _gas_state(name)
-        state.update(PT_INPUTS, pressure, temperature)
+        state.update(extension().PT_INPUTS, pressure, temperature)
         return float(state.hmass()), float(state.smass()), float(state.cpmass())
 
 
 @cache
 def _gas_state(name: str) -> Any:
-    from CoolProp.CoolProp import iphase_gas
 
     state = _new_state(name)
-    state.specify_phase(iphase_gas)  # spares the mixture's search for its phase, and the failures of that search
+    # Spares the mixture's search for its phase, and the failures of that search
+    state.specify_phase(extension().iphase_gas)
     return state
 
 
 def _new_state(name: str) -> Any:
-    from CoolProp.CoolProp import AbstractState
 
     recipe = _RECIPES[name]
-    state = AbstractState("HEOS", recipe.components)
+    state = extension().AbstractState("HEOS", recipe.components)
     if len(recipe.fractions) > 1:
         state.set_mass_fractions(recipe.fractions)
     return state
@@ -373,7 +373,6 @@ class _Table:
 @cache
 def _table(name: str, line: Line) -> _Table:
     """Return the table of one line, made on first use; `name` is canonical."""
-    from CoolProp.CoolProp import QT_INPUTS
 
     state = _new_state(name)
     warmest = _RECIPES[name].warmest
@@ -383,7 +382,7 @@ def _table(name: str, line: Line) -> _Table:
     inverse, logs = [], []
     for node in 0.5 * (hot + cold) + 0.5 * (cold - hot) * span:
         try:
-            state.update(QT_INPUTS, 1.0 if line == "dew" else 0.0, 1.0 / node)
+            state.update(extension().QT_INPUTS, 1.0 if line == "dew" else 0.0, 1.0 / node)
         except ValueError:  # the mixture's flash did not converge at this one
             continue
         inverse.append(node)

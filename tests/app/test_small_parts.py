@@ -64,7 +64,7 @@ def test_broken_start_list_is_passed_over():
 def test_light_coolprop_gives_the_same_numbers_and_fills_itself_on_demand():
     code = """
 import sys
-from faultdoc.app.warm import light_coolprop
+from faultdoc.physics.coolprop import light_coolprop
 light_coolprop()
 from faultdoc.physics import fluid
 print(fluid.density(293.15))
