@@ -7,7 +7,6 @@ import pytest
 
 from faultdoc import cli
 from faultdoc.checks.all import registry
-from faultdoc.terminal.demo import DemoError, Script, load_script, play
 from faultdoc.diagnosis.assess import assess, bench_for
 from faultdoc.library.load import load_case, load_library, load_unit
 from faultdoc.library.problems import FileProblems
@@ -16,6 +15,7 @@ from faultdoc.model.safety import Qualification
 from faultdoc.quantities import Kind, System, parse
 from faultdoc.record.casebook import CaseBook
 from faultdoc.record.settings import Settings
+from faultdoc.terminal.demo import DemoError, Script, load_script, play
 
 ROOT = Path(__file__).resolve().parents[1]
 TREE = Path(__file__).parent / "record" / "valves.yaml"

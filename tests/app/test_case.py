@@ -5,8 +5,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton
 
-from faultdoc.record.steps import shown_step
 from faultdoc.model.safety import Qualification, may, satisfies
+from faultdoc.record.steps import shown_step
 
 MOST_STEPS = 200
 

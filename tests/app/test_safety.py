@@ -6,9 +6,9 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from faultdoc.record.steps import Pick, needs_acknowledgement, refusal, shown_step
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.model.safety import STATE_FIELDS, PlantState, Qualification, may, possible, satisfies
+from faultdoc.record.steps import Pick, needs_acknowledgement, refusal, shown_step
 
 ELECTRICAL = (Qualification.TECHNICIAN, Qualification.ELECTRICAL_WORKER)
 

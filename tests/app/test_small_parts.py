@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from PySide6.QtWidgets import QLineEdit
 
 from faultdoc.app.startlist import list_of, remember, remembered
-from faultdoc.record.typed import understand, with_unit
 from faultdoc.library.vocabulary import load_points
 from faultdoc.quantities import Kind, System, display_unit, parse
+from faultdoc.record.typed import understand, with_unit
 
 ROOT = Path(__file__).resolve().parents[2]
 KINDS = [kind for kind in Kind if kind not in (Kind.CHOICE, Kind.NUMBER)]
