@@ -21,7 +21,7 @@ from faultdoc.diagnosis.problem import Problem, pose
 from faultdoc.library.load import Library
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case
-from faultdoc.model.safety import Caution, Compressors, Qualification, StateChange, StateNeed
+from faultdoc.model.safety import Caution, Compressors, Oil, Qualification, StateChange, StateNeed, Supply
 from faultdoc.model.tree import NON_ANSWERS, Question
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, System
@@ -33,12 +33,14 @@ __all__ = [
     "ask_words",
     "assess",
     "bench_for",
+    "change_minutes",
     "change_step",
     "choice_point",
     "outcomes_of",
     "setting_up",
     "situation",
     "step_toward",
+    "warmed_minutes",
 ]
 
 StepKind = Literal["question", "remedy", "proof", "state_change", "hand_over", "done"]
@@ -84,17 +86,20 @@ class Bench:
     library: Library
     sheet: DataSheet
     problem: Problem
-    _crews: dict[frozenset[Qualification], Crew] = field(default_factory=dict, compare=False, repr=False)
+    _crews: dict[tuple[frozenset[Qualification], float], Crew] = field(
+        default_factory=dict, compare=False, repr=False
+    )
     _made: dict[tuple[str, tuple[Measured | None, ...]], CheckResult | Missing] = field(
         default_factory=dict, compare=False, repr=False
     )
 
-    def crew(self, who: frozenset[Qualification]) -> Crew:
-        """Return the prices for some people, computed once."""
-        if who not in self._crews:
-            minutes = self.sheet.oil_warm_up / 60.0
-            self._crews[who] = crew(self.problem, self.library.plant, who, minutes)
-        return self._crews[who]
+    def crew(self, case: Case) -> Crew:
+        """Return the prices for the people on a case and the warm-up that has passed, computed once."""
+        key = frozenset(case.who), warmed_minutes(self.sheet, case)
+        if key not in self._crews:
+            warm_up = self.sheet.oil_warm_up / 60.0
+            self._crews[key] = crew(self.problem, self.library.plant, key[0], warm_up, key[1])
+        return self._crews[key]
 
     def checks(self, readings: Mapping[str, Measured]) -> list[CheckResult]:
         """Return every check that at least one reading enters; one is made again only when its readings change."""
@@ -200,7 +205,7 @@ def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
     fixes = {id: cause.remedy.holds for id, cause in problem.causes.items()}
     evidence += fix_evidence([(one.cause, one.proved) for one in case.tried], problem.sets, fixes)
     belief = believe(problem.sets, evidence, problem.beyond)
-    team = bench.crew(frozenset(case.who))
+    team = bench.crew(case)
     settled = set(outcomes) | set(case.answers) | set(case.set_aside) | set(counted_once)
     settled.update(question.id for question in questions if question.check in results)
     unanswered = [id for id in problem.questions if id not in settled]
@@ -216,9 +221,21 @@ def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
     )
 
 
+def warmed_minutes(sheet: DataSheet, case: Case) -> float:
+    """Return the minutes of the oil warm-up that have passed: 0 unless the unit is energised with cold oil.
+
+    From the reading of how long the unit has been energised without a break; any break starts it
+    again, so without that reading nothing has passed.
+    """
+    energised = case.readings.get("hours_energised_since_power_up")
+    if case.state.oil is Oil.WARM or case.state.supply is Supply.ISOLATED or not isinstance(energised, Measured):
+        return 0.0
+    return min(energised.value, sheet.oil_warm_up) / 60.0
+
+
 def setting_up(bench: Bench, case: Case, need: StateNeed) -> tuple[StateChange, ...] | None:
     """Return the state changes that the people here would make to meet `need`; None if they cannot."""
-    return bench.crew(frozenset(case.who)).own.path(case.state, need)
+    return bench.crew(case).own.path(case.state, need)
 
 
 def _next(bench: Bench, case: Case, team: Crew, options: Plan) -> Step:
@@ -273,25 +290,23 @@ def step_toward(bench: Bench, case: Case, kind: Literal["question", "remedy"], i
         remedy = bench.problem.causes[id].remedy
         step = Step("remedy", id, remedy.title, remedy.minutes, remedy.state, remedy.who, remedy.cautions)
         toward = f"the remedy: {remedy.title}"
-    return _on_the_way(bench, case, bench.crew(frozenset(case.who)), step, toward, id)
+    return _on_the_way(bench, case, bench.crew(case), step, toward, id)
 
 
 def change_step(
-    bench: Bench, change: StateChange, toward: str | None = None, toward_id: str | None = None
+    bench: Bench, case: Case, change: StateChange, toward: str | None = None, toward_id: str | None = None
 ) -> Step:
     """Return a change of the plant's state as a step, on the way to something or for its own sake."""
-    minutes = bench.sheet.oil_warm_up / 60.0 if isinstance(change.minutes, str) else change.minutes
-    return Step(
-        "state_change",
-        change.id,
-        change.title,
-        minutes,
-        change.when,
-        change.who,
-        change.cautions,
-        toward,
-        toward_id,
-    )
+    minutes = change_minutes(bench, case, change)
+    who, cautions = change.who, change.cautions
+    return Step("state_change", change.id, change.title, minutes, change.when, who, cautions, toward, toward_id)
+
+
+def change_minutes(bench: Bench, case: Case, change: StateChange) -> float:
+    """Return how long a change of the plant's state takes in a case; of the oil warm-up, what is left."""
+    if isinstance(change.minutes, str):
+        return bench.sheet.oil_warm_up / 60.0 - warmed_minutes(bench.sheet, case)
+    return change.minutes
 
 
 def _on_the_way(bench: Bench, case: Case, team: Crew, step: Step, toward: str, toward_id: str | None) -> Step:
@@ -304,4 +319,4 @@ def _on_the_way(bench: Bench, case: Case, team: Crew, step: Step, toward: str, t
         )
     if not path:
         return step
-    return change_step(bench, path[0], toward, toward_id)
+    return change_step(bench, case, path[0], toward, toward_id)

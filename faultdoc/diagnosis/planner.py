@@ -182,9 +182,22 @@ class Crew:
         return walk + sum(self.fetch[one] for one in bring if one not in now.at_hand) if bring else walk
 
 
-def crew(problem: Problem, plant: PlantFile, who: frozenset[Qualification], warm_up_minutes: float) -> Crew:
-    """Return the prices for some people; computed once a case unless people or warm-up change."""
-    graph = plant_graph(plant.changes, warm_up_minutes)
+def crew(
+    problem: Problem,
+    plant: PlantFile,
+    who: frozenset[Qualification],
+    warm_up_minutes: float,
+    warmed_minutes: float = 0.0,
+) -> Crew:
+    """Return the prices for some people; computed once a case unless people or the warm-up change.
+
+    Args:
+        problem: the compiled problem.
+        plant: the state changes and what goes with them.
+        who: qualifications here.
+        warm_up_minutes, warmed_minutes: the oil warm-up, and what of it has passed.
+    """
+    graph = plant_graph(plant.changes, warm_up_minutes, warmed_minutes)
     own, full = routes(graph, who), routes(graph, frozenset(Qualification))
     ready, _ = full.into(plant.ready)
     causes = [problem.causes[id] for id in problem.sets.causes]

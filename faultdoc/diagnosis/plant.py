@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from faultdoc.diagnosis.hypotheses import Floats
 from faultdoc.model.safety import (
     STATE_FIELDS,
+    Oil,
     PlantState,
     Qualification,
     StateChange,
@@ -31,13 +32,18 @@ from faultdoc.model.safety import (
 __all__ = ["Routes", "plant_graph", "routes"]
 
 
-def plant_graph(changes: Sequence[StateChange], warm_up_minutes: float) -> nx.MultiDiGraph[PlantState]:
+def plant_graph(
+    changes: Sequence[StateChange], warm_up_minutes: float, warmed_minutes: float = 0.0
+) -> nx.MultiDiGraph[PlantState]:
     """Return the plant-state graph.
 
     Args:
         changes: from resources/plant.yaml.
-        warm_up_minutes: what an edge with minutes `oil_warm_up` takes on this unit, or what is left of it.
+        warm_up_minutes: what an edge with minutes `oil_warm_up` takes on this unit from nothing.
+        warmed_minutes: what of it has passed already. It is gained by staying energised and lost, as
+            minutes added to the edge, by whatever lets the oil go cold.
     """
+    warmed = min(warmed_minutes, warm_up_minutes)
     graph: nx.MultiDiGraph[PlantState] = nx.MultiDiGraph()
     graph.add_nodes_from(all_states())
     for state in all_states():
@@ -46,7 +52,9 @@ def plant_graph(changes: Sequence[StateChange], warm_up_minutes: float) -> nx.Mu
                 continue
             after = _after(state, change)
             if after != state and possible(after):
-                minutes = warm_up_minutes if isinstance(change.minutes, str) else change.minutes
+                minutes = warm_up_minutes - warmed if isinstance(change.minutes, str) else change.minutes
+                if change.sets.oil is Oil.COLD:
+                    minutes += warmed
                 graph.add_edge(state, after, key=change.id, minutes=minutes, change=change)
     return graph
 

@@ -101,7 +101,7 @@ def shown_step(assessment: Assessment, pick: Pick | None) -> Step:
     if pick is None or pick.kind == "correct" or not still_open(assessment, pick):
         return assessment.next
     if pick.kind == "change":
-        return change_step(assessment.bench, change_of(assessment, pick.id))
+        return change_step(assessment.bench, assessment.case, change_of(assessment, pick.id))
     return step_toward(assessment.bench, assessment.case, pick.kind, pick.id)
 
 

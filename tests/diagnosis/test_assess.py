@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from faultdoc.diagnosis.assess import assess, bench_for
+from faultdoc.diagnosis.assess import assess, bench_for, change_minutes
 from faultdoc.diagnosis.explain import (
     as_json,
     for_and_against,
@@ -108,6 +108,21 @@ def test_every_step_of_a_random_case_is_allowed_and_it_ends(seed, unit, who):
         pytest.fail("400 steps and no end")
     if case.tried and case.tried[-1].proved and look.next.kind == "done":
         assert case.state.compressors.value == "running"
+
+
+def test_the_warm_up_left_is_shown_and_priced():
+    bench = BENCHES["bluff_30"]
+    cold = PlantState.model_validate({**STANDING.model_dump(), "oil": "cold"})
+    case = moves.set_state(new_case(), cold)
+    energised = Measured(kind=Kind.TIME, value=5 * 3600.0, text="5 h")
+    later = moves.read(case, "hours_energised_since_power_up", energised)
+    warm_oil = next(one for one in LIBRARY.plant.changes if one.id == "warm_oil")
+    assert change_minutes(bench, case, warm_oil) == 480.0
+    assert change_minutes(bench, later, warm_oil) == 180.0
+    nothing, some = assess(bench, case).plan, assess(bench, later).plan
+    assert some.expected_minutes < nothing.expected_minutes
+    off = PlantState.model_validate({**cold.model_dump(), "supply": "isolated"})
+    assert change_minutes(bench, moves.set_state(later, off), warm_oil) == 480.0
 
 
 def test_a_closed_case_has_nothing_next():

@@ -91,6 +91,22 @@ def test_warm_oil_takes_the_data_sheets_time(plant):
         assert set(warming) == {minutes}
 
 
+def test_what_has_passed_of_the_warm_up_is_kept_by_staying_energised_and_lost_by_isolating(plant):
+    """From cold oil: 480 minutes less the 300 passed; isolating and coming back costs all 480 again."""
+    fresh, begun = (routes(plant_graph(plant.changes, 480.0, warmed), EVERYONE) for warmed in (0.0, 300.0))
+    cold = PlantState.model_validate({**RUNNING.model_dump(), "oil": "cold", "pump": "stopped"})
+    isolated = PlantState.model_validate({**cold.model_dump(), "supply": "isolated"})
+
+    def minutes(ways, start, goal):
+        return ways.minutes[ways.index[start], ways.index[goal]]
+
+    warm = PlantState.model_validate({**cold.model_dump(), "oil": "warm"})
+    assert minutes(fresh, cold, warm) == 480.0
+    assert minutes(begun, cold, warm) == 180.0
+    there_and_back = minutes(begun, cold, isolated) + minutes(begun, isolated, warm)
+    assert there_and_back == minutes(fresh, cold, isolated) + minutes(fresh, isolated, warm)
+
+
 def test_every_way_is_taken_by_people_who_may(graph):
     for who in Qualification:
         ways = routes(graph, frozenset({who}))

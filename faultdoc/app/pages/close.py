@@ -73,8 +73,8 @@ class ClosePage(Page):
         assessment = self._desk.assessment
         assert assessment is not None
         bench, case = assessment.bench, assessment.case
-        own = bench.crew(frozenset(case.who)).own.path(case.state, RUNNING)
-        path = own if own is not None else bench.crew(frozenset(case.who)).full.path(case.state, RUNNING)
+        own = bench.crew(case).own.path(case.state, RUNNING)
+        path = own if own is not None else bench.crew(case).full.path(case.state, RUNNING)
         self.body.addWidget(label("Back to service", "title"))
         if not path:
             words = "The unit runs." if path == () else "There is no way back to service from this state."
