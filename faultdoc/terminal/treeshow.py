@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from faultdoc.diagnosis.assess import situation
+from faultdoc.diagnosis.belief import believe
 from faultdoc.diagnosis.cutsets import basic_probabilities, importance, minimal_cut_sets, top_probability
 from faultdoc.diagnosis.graph import causes_of, fault_graph
-from faultdoc.diagnosis.hypotheses import enumerate_sets, prior_odds
+from faultdoc.diagnosis.hypotheses import Hypotheses, enumerate_sets, prior_odds
+from faultdoc.diagnosis.planner import plan
 from faultdoc.diagnosis.sensitivity import first_cause, rate_margins, row_margins
 from faultdoc.library.load import Library
 
@@ -84,7 +88,28 @@ def sensitivity_text(library: Library, id: str, assessment: Assessment | None) -
         for factor, way in ((one.up, RISE), (one.down, FALL))
         if factor is not None
     ]
-    lines += [f"  {text}" for _, text in sorted(margins)]
-    if not margins:
-        lines.append("  no single number is off, up to a factor of 100.")
+    lines += [f"  {text}" for _, text in sorted(margins)] or ["  no single number is off, up to a factor of 100."]
+    if assessment is not None:
+        lines += _step_margins(assessment)
     return "\n".join(lines)
+
+
+def _step_margins(assessment: Assessment) -> list[str]:
+    """Return how far the rates may be off before another step is proposed."""
+    problem, case = assessment.bench.problem, assessment.case
+    team, now = assessment.bench.crew(case), situation(problem, case)
+    still_open = [option.id for option in assessment.plan.options if option.kind == "question"]
+
+    def proposed(sets: Hypotheses) -> str:
+        weights = believe(sets, assessment.belief.evidence).weights
+        best = plan(replace(problem, sets=sets), weights, team, now, still_open).best
+        return "giving up" if best is None else best.id
+
+    margins = [
+        (factor, f"  the odds of {one.cause} {way.format(factor)}")
+        for one in rate_margins(problem.sets, proposed)
+        for factor, way in ((one.up, RISE), (one.down, FALL))
+        if factor is not None
+    ]
+    first = f"Proposed now: {proposed(problem.sets)}. Another step is proposed when"
+    return [first, *(text for _, text in sorted(margins)), *([] if margins else ["  no single rate is off."])]

@@ -38,6 +38,7 @@ def test_sensitivity_with_a_case_tells_of_its_answers():
     text = sensitivity_text(LIBRARY, ID, look())
     assert text.startswith("First now: loop_underfilled.")
     assert "in vents_tried, the odds of the answer given under loop_underfilled fall to 1/" in text
+    assert "Proposed now: expansion_pin. Another step is proposed when" in text
     assert sensitivity_text(LIBRARY, ID, None).startswith("First now: strainer_clogged.")
 
 
