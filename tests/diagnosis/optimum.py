@@ -7,8 +7,9 @@ tried, with plant states: slow and obviously right.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import combinations, product
 
 import numpy as np
 
@@ -57,9 +58,104 @@ class Bed:
         return float(self.team.ready[self.team.own.index[state]])
 
 
-def optimal(bed: Bed, state: PlantState) -> float:
-    """Least expected minutes to a proved fix and a unit ready for service."""
+def optimal_by_recursion(bed: Bed, state: PlantState) -> float:
+    """Least expected minutes to a proved fix and a unit ready for service, plainly; for small problems."""
     return _value(bed, state, None)
+
+
+def optimal(bed: Bed, state: PlantState) -> float:
+    """The same as a table over all answers, remedies tried and plant states, filled from the end.
+
+    One array of (remedies tried, plant state) for each way in which questions may have been
+    answered; `optimal_by_recursion` says the same, slowly.
+    """
+    problem, team = bed.problem, bed.team
+    sets = problem.sets
+    assert sets.size == 1
+    n = len(sets.causes)
+    prior = np.exp(sets.log_prior - sets.log_prior.max())
+    prior = (prior / prior.sum())[np.argsort(sets.members[:, 0])]
+    order = np.argsort(sets.members[:, 0])
+    ids = list(problem.questions)
+    tables = [problem.models[id].table(sets)[order] for id in ids]
+    states, ask, mend = _reachable(bed, state, ids)
+    ready = np.array([bed.ready(at) for at in states])
+    subsets = np.arange(2**n)
+    tried = (subsets[:, None] >> np.arange(n)) & 1 == 1
+    holds = np.array([problem.causes[id].remedy.holds for id in sets.causes])
+    remains = np.where(tried, 1.0 - holds, 1.0)
+    give_up = team.plant.give_up_minutes + ready
+    size = tried.sum(axis=1)
+    rounds = [(i, subsets[(size == k) & ~tried[:, i]]) for k in range(n - 1, -1, -1) for i in range(n)]
+
+    def level(count: int) -> Iterator[tuple[int, ...]]:
+        for chosen in combinations(range(len(ids)), count):
+            for outcomes in product(*(range(tables[q].shape[1]) for q in chosen)):
+                digits = [-1] * len(ids)
+                for q, outcome in zip(chosen, outcomes, strict=True):
+                    digits[q] = outcome
+                yield tuple(digits)
+
+    after: dict[tuple[int, ...], np.ndarray] = {}
+    for count in range(len(ids), -1, -1):
+        values: dict[tuple[int, ...], np.ndarray] = {}
+        for digits in level(count):
+            weights = prior.copy()
+            for q, outcome in enumerate(digits):
+                if outcome >= 0:
+                    weights = weights * tables[q][:, outcome]
+            left = remains * weights
+            total = left.sum(axis=1)
+            best = total[:, None] * give_up[None, :]
+            for q in range(len(ids)):
+                if digits[q] >= 0:
+                    continue
+                rest = sum(
+                    after[(*digits[:q], outcome, *digits[q + 1 :])] for outcome in range(tables[q].shape[1])
+                )
+                for at, (minutes, end) in enumerate(ask[q]):
+                    if minutes is not None:
+                        np.minimum(best[:, at], total * minutes + rest[:, end], out=best[:, at])
+            # More tried first: what is tried next leads to a larger subset.
+            for i, some in rounds:
+                minutes, end = mend[i]
+                held = left[some, i] * holds[i]
+                value = total[some][:, None] * minutes + held[:, None] * ready[end] + best[some | 1 << i][:, end]
+                best[some] = np.minimum(best[some], value)
+            values[digits] = best
+        after = values
+    (whole,) = after.values()
+    return float(whole[0, states.index(state)])
+
+
+def _reachable(bed: Bed, state: PlantState, ids: list[str]) -> tuple[list[PlantState], list, list]:
+    """Return the plant states that steps lead to, and for each question and remedy its minutes and ends there."""
+    states, place = [state], 0
+    ask: list[list] = [[] for _ in ids]
+    mend_minutes: list[list] = [[] for _ in bed.problem.sets.causes]
+    mend_ends: list[list] = [[] for _ in bed.problem.sets.causes]
+
+    def number(at: PlantState) -> int:
+        if at not in states:
+            states.append(at)
+        return states.index(at)
+
+    while place < len(states):
+        at = states[place]
+        open_here = set(bed.questions(at, frozenset()))
+        for q, id in enumerate(ids):
+            if id in open_here:
+                minutes, end = bed.ask(at, id)
+                ask[q].append((minutes, number(end)))
+            else:
+                ask[q].append((None, place))
+        for i, id in enumerate(bed.problem.sets.causes):
+            minutes, end = bed.repair(at, id)
+            mend_minutes[i].append(minutes)
+            mend_ends[i].append(number(end))
+        place += 1
+    mend = [(np.array(minutes), np.array(ends)) for minutes, ends in zip(mend_minutes, mend_ends, strict=True)]
+    return states, ask, mend
 
 
 def planned(bed: Bed, state: PlantState, depth: int = 1) -> float:
