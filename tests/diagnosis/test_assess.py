@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from faultdoc.diagnosis.assess import assess, bench_for, change_minutes
+from faultdoc.diagnosis.assess import assess, bench_for, change_minutes, choice_point
 from faultdoc.diagnosis.explain import (
     as_json,
     for_and_against,
@@ -16,7 +16,7 @@ from faultdoc.diagnosis.explain import (
     what_would_change,
     why_next,
 )
-from faultdoc.library.load import load_case, load_library, load_unit
+from faultdoc.library.load import load_case, load_library, load_unit, units
 from faultdoc.library.places import resources_folder
 from faultdoc.library.vocabulary import believable_or_none
 from faultdoc.model.base import Measured
@@ -62,7 +62,7 @@ def carry_out(rng, bench, case, step):
             return moves.answer(case, step.id, rng.choice(question.outcomes).id)
         for point in question.points:
             case = moves.read(case, point, random_reading(rng, point))
-        if question.outcomes and len(question.points) != 1:
+        if question.outcomes and choice_point(question, bench) is None:
             case = moves.answer(case, step.id, rng.choice(question.outcomes).id)
         elif question.check:
             # What the readings do not allow to be checked is answered by saying so.
@@ -94,8 +94,11 @@ def assert_allowed(case, step):
     who=st.sampled_from([("caller",), ("crew",), ("technician",), ("electrical_worker",)]),
 )
 def test_every_step_of_a_random_case_is_allowed_and_it_ends(seed, unit, who):
-    rng = random.Random(seed)
-    bench, case = BENCHES[unit], new_case(unit, who)
+    walk(random.Random(seed), BENCHES[unit], new_case(unit, who))
+
+
+def walk(rng, bench, case):
+    """Do what is proposed until the case ends; every step must be allowed."""
     for _ in range(400):
         look = assess(bench, case)
         assert look.belief.marginal.min() >= 0
@@ -108,6 +111,48 @@ def test_every_step_of_a_random_case_is_allowed_and_it_ends(seed, unit, who):
         pytest.fail("400 steps and no end")
     if case.tried and case.tried[-1].proved and look.next.kind == "done":
         assert case.state.compressors.value == "running"
+
+
+def units_for(*trees):
+    return [
+        id
+        for id in units()
+        if all(set(LIBRARY.trees[tree].applies_to) <= set(load_unit(id).features) for tree in trees)
+    ]
+
+
+@pytest.mark.parametrize("tree", LIBRARY.trees)
+@pytest.mark.parametrize("who", ["caller", "crew", "electrical_worker"])
+def test_every_tree_walks_to_an_end_for_everyone(tree, who):
+    rng = random.Random(f"{tree} {who}")
+    unit = rng.choice(units_for(tree))
+    bench = bench_for(LIBRARY, load_unit(unit), (tree,))
+    walk(rng, bench, new_case(unit, (who,), symptoms=[tree]))
+
+
+def test_two_symptoms_at_once_are_one_diagnosis():
+    """Causes that bring both about come first; one shared by both trees is counted once."""
+    ids = list(LIBRARY.trees)
+    pairs = [(one, other) for one in ids for other in ids if one < other and units_for(one, other)]
+    done = 0
+    for one, other in pairs:
+        unit = units_for(one, other)[0]
+        bench = bench_for(LIBRARY, load_unit(unit), (one, other))
+        shared = set(bench_for(LIBRARY, load_unit(unit), (one,)).problem.causes) & set(
+            bench_for(LIBRARY, load_unit(unit), (other,)).problem.causes
+        )
+        look = assess(bench, new_case(unit, symptoms=[one, other]))
+        causes = bench.problem.sets.causes
+        assert len(causes) == len(set(causes))
+        singles = {causes[members[0]] for members in bench.problem.sets.members[bench.problem.sets.sizes == 1]}
+        assert singles <= shared
+        if singles:
+            by_belief = dict(zip(causes, look.belief.marginal, strict=True))
+            assert max(by_belief[cause] for cause in singles) > look.belief.marginal.mean()
+            done += 1
+        if done == 3:
+            break
+    assert done or len(ids) == 1
 
 
 def test_the_warm_up_left_is_shown_and_priced():
