@@ -31,6 +31,11 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 
+unit_app = typer.Typer(
+    help="Units: list them, show one, or enter a new one from its nameplate.", no_args_is_help=True
+)
+app.add_typer(unit_app, name="unit")
+
 CaseFile = Annotated[Path, typer.Argument(help="A case file (YAML).", show_default=False)]
 MaybeCase = Annotated[Path | None, typer.Argument(help="A case file to go on from.", show_default=False)]
 Units = Annotated[bool | None, typer.Option("--si/--us", help="Units to show.", show_default="as last chosen")]
@@ -183,18 +188,28 @@ def report(
 def lint(
     path: Annotated[
         Path | None,
-        typer.Argument(help="A folder of fault trees, or one; FaultDoc's own if left out.", show_default=False),
+        typer.Argument(
+            help="A folder of fault trees, one of them, or a data sheet (path or id); all there are if left out.",
+            show_default=False,
+        ),
     ] = None,
     stats: Annotated[bool, typer.Option("--stats", help="Count what each tree has.")] = False,
     as_json: AsJson = False,
 ) -> None:
-    """Look for mistakes in fault trees; exit code 1 when there are warnings."""
+    """Look for mistakes in fault trees and data sheets; exit code 1 when there are warnings."""
+    from faultdoc.checks.lint_units import lint_units
     from faultdoc.library import lint as linter
     from faultdoc.library.load import load_library
 
-    library = load_library(path)
-    warnings = linter.lint(library, _check_facts())
-    counts = linter.stats(library, warnings) if stats else {}
+    counts = {}
+    if path is not None and _is_sheet(path):
+        warnings = lint_units([path])
+    else:
+        library = load_library(path)
+        warnings = linter.lint(library, _check_facts())
+        counts = linter.stats(library, warnings) if stats else {}
+        if path is None:
+            warnings = [*warnings, *lint_units()]
     if as_json:
         from dataclasses import asdict
 
@@ -208,6 +223,100 @@ def lint(
             )
         print(linter.render(warnings))
     raise typer.Exit(1 if warnings else 0)
+
+
+@app.command()
+def safeties(
+    case: CaseFile,
+    before: Annotated[
+        Path | None, typer.Option(help="An earlier case on the same unit, for the drift.", show_default=False)
+    ] = None,
+    apart: Annotated[
+        str | None, typer.Option(help="Time between the two, such as '30 days'.", show_default=False)
+    ] = None,
+    si: Units = None,
+) -> None:
+    """Show every safety of the unit: setting, reading, margin, where it trips, drift, and its test."""
+    from faultdoc.library.load import load_case, load_library, load_unit
+    from faultdoc.quantities import Kind, parse
+    from faultdoc.terminal.safeties import safeties_text
+
+    if apart is not None and before is None:
+        raise typer.BadParameter(
+            "it is the time since an earlier case: give that with --before", param_hint="--apart"
+        )
+    library = load_library()
+    now = load_case(case, library)
+    earlier = None if before is None else load_case(before, library)
+    try:
+        elapsed = None if apart is None else parse(apart, Kind.TIME, need_unit=True).value
+        text = safeties_text(load_unit(now.unit), now, library.points, _settings(si)[1], earlier, elapsed)
+    except ValueError as problem:
+        raise _in_words(problem) from problem
+    print(text)
+
+
+@app.command()
+def timers(
+    case: CaseFile,
+    log: Annotated[
+        Path | None,
+        typer.Option(
+            help="CSV with the columns time, supply, compressor (or compressor_1 ...), each on or off.",
+            show_default=False,
+        ),
+    ] = None,
+    now: Annotated[
+        str | None, typer.Option(help="Time to tell it for; the log's last line if left out.", show_default=False)
+    ] = None,
+) -> None:
+    """Show what is left of the oil warm-up and the anti-recycle time, and the starts in the last hour."""
+    from datetime import datetime
+
+    from faultdoc.library.load import load_case, load_unit
+    from faultdoc.terminal.timers import log_text, read_log, timers_text
+
+    if now is not None and log is None:
+        raise typer.BadParameter(
+            "it goes with --log; a case's readings tell of their own time", param_hint="--now"
+        )
+    found = load_case(case)
+    sheet = load_unit(found.unit)
+    if log is None:
+        print(timers_text(sheet, found))
+        return
+    try:
+        print(log_text(sheet, read_log(log), None if now is None else datetime.fromisoformat(now)))
+    except ValueError as problem:
+        raise _in_words(problem) from problem
+
+
+@unit_app.command("new")
+def unit_new(si: Units = None) -> None:
+    """Enter a new unit from its nameplate, in this terminal."""
+    from faultdoc.library.load import load_library
+    from faultdoc.terminal.units import new_unit
+
+    settings, system = _settings(si)
+    new_unit(input, print, load_library(), settings.model_copy(update={"system": system}))
+
+
+@unit_app.command("list")
+def unit_list() -> None:
+    """List all units, your own first."""
+    from faultdoc.terminal.units import list_text
+
+    print(list_text())
+
+
+@unit_app.command("show")
+def unit_show(
+    id: Annotated[str, typer.Argument(help="Id or path of a data sheet.", show_default=False)], si: Units = None
+) -> None:
+    """Show one unit: what it is, its safeties, what is assumed, what is to be doubted."""
+    from faultdoc.terminal.units import unit_text
+
+    print(unit_text(id, _settings(si)[1]))
 
 
 @app.command()
@@ -327,6 +436,23 @@ def _in_words(problem: KeyError | ValueError) -> Exception:
     if isinstance(problem, _input_problems()):
         return problem
     return InputError(str(problem.args[0]) if problem.args else str(problem))
+
+
+def _is_sheet(path: Path) -> bool:
+    """Say whether a path is that of a data sheet, or the id of one."""
+    from faultdoc.library.load import units
+    from faultdoc.library.problems import FileProblems
+    from faultdoc.library.source import read
+
+    if not path.exists():
+        return str(path) in units()
+    if not path.is_file():
+        return False
+    try:
+        source = read(path)
+        return source.get(("causes",)) is None and any(source.get((key,)) for key in ("compressors", "electrical"))
+    except FileProblems:
+        return False
 
 
 def _settings(si: bool | None) -> tuple[Settings, System]:

@@ -675,8 +675,9 @@ def _digits(number: float, step: float) -> str:
         return f"{number:g}"
     decimals_for_three = 2 - floor(log10(abs(number)))
     decimals_of_step = max(0, -floor(log10(step) + 1e-9))
-    decimals = decimals_of_step if abs(number) >= step else decimals_for_three
-    if abs(number) >= step:
+    at_least_a_step = abs(number) >= step * (1.0 - 1e-9)  # a difference of two steps may fall a hair short
+    decimals = decimals_of_step if at_least_a_step else decimals_for_three
+    if at_least_a_step:
         decimals = min(decimals_of_step, max(decimals_for_three, 0 if abs(number) >= 1000 else 1))
     return f"{number:.{max(decimals, 0)}f}"
 

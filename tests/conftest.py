@@ -1,10 +1,14 @@
-"""What all tests share: Qt draws to nowhere, and nobody's own cases or settings are touched."""
+"""What all tests share: Qt draws to nowhere, and nobody's own cases, settings or units are touched."""
 
 import os
+import tempfile
+from pathlib import Path
 
 import pytest
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+# While tests are collected too: a folder that there is not.
+os.environ["FAULTDOC_HOME"] = str(Path(tempfile.gettempdir()) / "faultdoc-tests-have-no-home")
 
 
 @pytest.fixture(autouse=True)

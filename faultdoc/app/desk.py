@@ -7,7 +7,7 @@ case book's journal before it shows (`Session.do`), and every assessment is made
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from faultdoc.app.shelf import Shelf
     from faultdoc.checks.base import CheckResult
     from faultdoc.diagnosis.assess import Assessment, Step
+    from faultdoc.model.unit import DataSheet
     from faultdoc.record.casebook import CaseBook, Open
     from faultdoc.record.session import Entry, Session
     from faultdoc.record.steps import Pick
@@ -119,6 +120,9 @@ class Desk(QObject):
             self.start_list = made
             self.listed.emit()
         self.shelf_filled.emit()
+        if self.shelf is not None and self.shelf.left_out:
+            said = "; ".join(str(problem) for problem in self.shelf.left_out)
+            self.told.emit("bad", f"Left out of the units: {said}")
         if self._wanted is not None:
             wanted, self._wanted = self._wanted, None
             self.open_case(wanted)
@@ -128,6 +132,29 @@ class Desk(QObject):
             self.broken.emit(problem.problems)
         else:
             raise problem
+
+    def add_unit(self, sheet: DataSheet) -> None:
+        """Put a unit that has just been kept among those to choose from, chosen."""
+        self._keep_settings(self.settings.model_copy(update={"last_unit": sheet.id}))
+
+        def work() -> tuple[Shelf, StartList] | None:
+            # Behind the reading of the library, if that is still going on; without one there is nothing to add to.
+            if self.shelf is None:
+                return None
+            rest = {id: one for id, one in self.shelf.sheets.items() if id != sheet.id}
+            shelf = replace(self.shelf, sheets={sheet.id: sheet, **rest})
+            made = list_of(shelf)
+            remember(made)
+            return shelf, made
+
+        def then(made: tuple[Shelf, StartList] | None) -> None:
+            if made is not None:
+                self.shelf, self.start_list = made
+                self.listed.emit()
+
+        self.background.run(
+            work, then, lambda problem: self.tell_problem("The unit could not be listed.", problem)
+        )
 
     @property
     def may_have_unfinished(self) -> bool:

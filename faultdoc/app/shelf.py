@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
-from faultdoc.library.load import Library, load_library, load_unit, units
-from faultdoc.library.problems import FileProblems
+from faultdoc.library.load import Library, load_library, load_units
+from faultdoc.library.problems import FileProblems, Problem
 from faultdoc.model.unit import DataSheet
 
 __all__ = ["Shelf", "fill_shelf"]
@@ -14,30 +13,37 @@ __all__ = ["Shelf", "fill_shelf"]
 
 @dataclass(frozen=True)
 class Shelf:
-    """What the start page offers."""
+    """What the start page offers.
+
+    Attributes:
+        library: points, plant and trees.
+        sheets: by id, the person's own first.
+        left_out: what is wrong with data sheets of the person's own.
+    """
 
     library: Library
     sheets: dict[str, DataSheet]
+    left_out: tuple[Problem, ...] = ()
 
 
 def fill_shelf() -> Shelf:
     """Load the library and the data sheets.
 
     Raises:
-        FileProblems: with every mistake in every file.
+        FileProblems: with every mistake in every file of FaultDoc's own.
     """
-    problems: list[Any] = []
+    problems: list[Problem] = []
     library = None
     try:
         library = load_library()
     except FileProblems as found:
         problems.extend(found.problems)
-    sheets = {}
-    for id in units():
-        try:
-            sheets[id] = load_unit(id)
-        except FileProblems as found:
-            problems.extend(found.problems)
+    sheets: dict[str, DataSheet] = {}
+    left_out: tuple[Problem, ...] = ()
+    try:
+        sheets, left_out = load_units()
+    except FileProblems as found:
+        problems.extend(found.problems)
     if problems or library is None:
         raise FileProblems(problems)
-    return Shelf(library, sheets)
+    return Shelf(library, sheets, left_out)

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from faultdoc import __version__
-from faultdoc.library.places import resources_folder, trees_folder
+from faultdoc.library.places import own_units_folder, resources_folder, trees_folder
 from faultdoc.quantities import Kind, System, show
 from faultdoc.record.settings import data_home
 
@@ -75,7 +75,8 @@ def _path() -> Path:
 
 def _stamp() -> str:
     """Return a digest that changes with any file the list rests on."""
-    files = [*trees_folder().glob("*.yaml"), *(resources_folder() / "units").glob("*.yaml")]
+    folders = (trees_folder(), resources_folder() / "units", own_units_folder())
+    files = [path for folder in folders for path in folder.glob("*.yaml")]
     lines = [__version__]
     for path in sorted(files):
         facts = path.stat()

@@ -35,6 +35,7 @@ from faultdoc.quantities import System
 
 if TYPE_CHECKING:
     from faultdoc.app.pages.plant import PlantPage
+    from faultdoc.app.pages.unit import UnitPage
     from faultdoc.app.pages.work import WorkPage
     from faultdoc.model.safety import PlantState, Qualification
     from faultdoc.record.steps import Pick
@@ -73,6 +74,7 @@ class Window(QMainWindow):
         self.start = StartPage(desk)
         self.start.begin.connect(self._begun)
         self.start.open_wanted.connect(self.ask_open)
+        self.start.unit_wanted.connect(self.show_unit)
         self.start.go_on.connect(desk.go_on)
         self._add("start", self.start)
         self._make_shortcuts()
@@ -113,6 +115,7 @@ class Window(QMainWindow):
         entries = (
             ("new", "New case", "Ctrl+N", self.new_case),
             ("open", "Open a case file ...", "Ctrl+O", self.ask_open),
+            ("unit", "New unit from its nameplate", "Ctrl+B", self.show_unit),
             ("save", "Save the case as ...", "Ctrl+S", self.ask_save),
             ("report", "Report", "Ctrl+P", self.show_report),
             ("search", "Search", "Ctrl+F", self.show_search),
@@ -206,6 +209,9 @@ class Window(QMainWindow):
         self.message.hide()
         if self.page == "broken" and self.desk.shelf is None:
             return
+        if self.page == "unit" and self._unit_page().reviewing:
+            self._unit_page().back_to_form()
+            return
         if self.desk.session is None:
             self.show_page("start")
             return
@@ -297,6 +303,27 @@ class Window(QMainWindow):
             self._add("stops", page)
         self.show_page("stops")
         self._pages["stops"].fill()  # type: ignore[attr-defined]
+
+    def _unit_page(self) -> UnitPage:
+        if "unit" not in self._pages:
+            from faultdoc.app.pages.unit import UnitPage
+
+            page = UnitPage(self.desk)
+            page.back.connect(self.go_back)
+            page.kept.connect(self._unit_kept)
+            self._add("unit", page)
+        page_ = self._pages["unit"]
+        return page_  # type: ignore[return-value]
+
+    def show_unit(self) -> None:
+        """Enter a new unit from its nameplate."""
+        page = self._unit_page()
+        self.message.hide()
+        self.show_page("unit")
+        page.fill()
+
+    def _unit_kept(self, _: str) -> None:
+        self.go_back()
 
     def show_help(self) -> None:
         """Show the shortcuts."""

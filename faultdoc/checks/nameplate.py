@@ -22,7 +22,7 @@ from faultdoc.model.unit import CompressorType, DataSheet, Feature, Glycol
 from faultdoc.physics import fluid, refrigerant
 from faultdoc.quantities import Kind, System, exact, from_display, parse, show, to_display
 
-__all__ = ["NameplateDoubt", "NameplateError", "NameplateSheet", "sheet_from"]
+__all__ = ["NameplateDoubt", "NameplateError", "NameplateSheet", "sheet_from", "understood", "unit_id"]
 
 COP = 2.7
 """Cooling over the compressors' power at their rated currents, air-cooled. Common practice, no source."""
@@ -160,7 +160,7 @@ def _read(answers: Mapping[str, str], system: System) -> dict[str, Any]:
         if not text:
             continue
         try:
-            given[id] = _understood(one, text, system)
+            given[id] = understood(one, text, system)
         except ValueError as wrong:
             problems[id] = str(wrong)
     for one in NAMEPLATE_FIELDS:
@@ -175,7 +175,15 @@ def _read(answers: Mapping[str, str], system: System) -> dict[str, Any]:
     return given
 
 
-def _understood(one: NameplateField, text: str, system: System) -> Any:
+def understood(one: NameplateField, text: str, system: System) -> Any:
+    """Return what was typed in a field: words, a choice, a count, an SI value, or several of those in a tuple.
+
+    Raises:
+        ValueError: when it is not understood, with what to write instead.
+
+    >>> understood(_FIELDS["compressor_rated_current"], "2 x 15.8 A", System.US)
+    (15.8, 15.8)
+    """
     if one.kind is None:
         return text
     if one.kind is Kind.CHOICE:
@@ -194,6 +202,8 @@ def _understood(one: NameplateField, text: str, system: System) -> Any:
 
 def _above_nothing(text: str, kind: Kind, system: System) -> float:
     value = parse(text, kind, system).value
+    if kind is Kind.MASS_FRACTION and not 0.0 <= value <= 1.0:
+        raise ValueError(f"'{text}' is not between 0 and 100 %; read it again")
     if value <= 0.0 and kind is not Kind.MASS_FRACTION:
         raise ValueError(f"'{text}' is not above zero; read it again")
     return value
@@ -230,7 +240,7 @@ def _data(plate: _Plate) -> dict[str, Any]:
         "Most units have them, and a cause is better kept than lost.",
     )
     data: dict[str, Any] = {
-        "id": _id(plate.given["title"]),
+        "id": unit_id(plate.given["title"]),
         "title": plate.given["title"],
         "refrigerant": _refrigerant(plate.given["refrigerant"]),
         "cooling_capacity": exact(capacity, Kind.POWER),
@@ -250,8 +260,12 @@ def _data(plate: _Plate) -> dict[str, Any]:
     return data
 
 
-def _id(title: str) -> str:
-    """Return a name for the machine made of a title."""
+def unit_id(title: str) -> str:
+    """Return a name for the machine made of a title.
+
+    >>> unit_id("Yard unit 7"), unit_id("7")
+    ('yard_unit_7', 'unit_7')
+    """
     plain = re.sub(r"[^a-z0-9]+", "_", title.lower()).strip("_")
     return (plain if re.match(r"[a-z].", plain) else f"unit_{plain}".rstrip("_"))[:64].rstrip("_")
 
@@ -414,6 +428,8 @@ def _water(plate: _Plate, capacity: float) -> tuple[dict[str, Any], list[Feature
         why = "2.4 gpm a ton carries it at 10 °F (the rule of 24); a fifth off either way."
         plate.assume("water.design_flow", quantity_text(flow, Kind.VOLUME_FLOW), why)
     entering = plate.rounded(leaving + rise, Kind.TEMPERATURE)
+    if entering <= leaving:  # nothing but a slip of the keys: the digits kept no longer tell them apart
+        plate.problems["design_leaving"] = "no chiller's water leaves that warm; read it again"
     why = "10 °F over leaving is the usual rating; where flow and capacity are given, what they make."
     plate.assume("water.design_entering", quantity_text(entering, Kind.TEMPERATURE), why)
     if plate.has("minimum_flow"):
@@ -566,8 +582,10 @@ def _drop_at(plate: _Plate, share: float) -> str:
 def _doubts(sheet: DataSheet, plate: _Plate) -> tuple[NameplateDoubt, ...]:
     found = []
     for fault in sheet_faults(sheet):
-        found.append(NameplateDoubt(_field_of(fault.path, plate), f"{fault.what}; {fault.remedy}."))
-    return tuple(found)
+        end = "" if fault.remedy.endswith("?") else "."
+        found.append(NameplateDoubt(_field_of(fault.path, plate), f"{fault.what}; {fault.remedy}{end}"))
+    # What is typed once for all compressors is doubted once.
+    return tuple(dict.fromkeys(found))
 
 
 def _field_of(path: KeyPath, plate: _Plate) -> str | None:

@@ -152,7 +152,14 @@ def why_next(assessment: Assessment) -> tuple[str, ...]:
     if best is None:
         return ("Nothing known here is left that is worth asking or trying.",)
     lines = []
-    if best.kind == "question":
+    if best.first:
+        lines.append("It is asked first: its answer may stop the work.")
+    elif best.expected_minutes > assessment.plan.give_up:
+        lines.append(
+            f"Going on is expected to take longer than doing without this unit; this tells most for its minutes "
+            f"({best.bits:.2f} bit in {_min(best.minutes)}) and may change that."
+        )
+    elif best.kind == "question":
         gain = assessment.plan.repair_now - best.expected_minutes
         lines.append(
             f"It takes {_min(best.minutes)} and is expected to bring a proved fix {_min(gain)} nearer than "
@@ -166,10 +173,11 @@ def why_next(assessment: Assessment) -> tuple[str, ...]:
         )
     if best.path:
         lines.append("First: " + ", then ".join(change.title.lower() for change in best.path) + ".")
-    for other in options[1:3]:
+    for other in [one for one in options if one is not best][:2]:
+        later = other.expected_minutes - best.expected_minutes
         lines.append(
             f"Rather than '{option_in_words(assessment, other)}' ({_min(other.minutes)}, {other.bits:.2f} bit): "
-            f"that way is expected to end {_min(other.expected_minutes - best.expected_minutes)} later."
+            f"that way is expected to end {_min(abs(later))} {'later' if later >= 0.0 else 'sooner'}."
         )
     return tuple(lines)
 

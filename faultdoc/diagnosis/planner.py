@@ -29,12 +29,15 @@ from numpy.typing import NDArray
 from faultdoc.diagnosis.hypotheses import Floats
 from faultdoc.diagnosis.plant import Routes, plant_graph, routes
 from faultdoc.diagnosis.problem import Problem
-from faultdoc.model.safety import PlantFile, PlantState, Qualification, StateChange, StateNeed, may
+from faultdoc.model.safety import PlantFile, PlantState, Qualification, StateChange, StateNeed, may, satisfies
 
 __all__ = ["Crew", "Option", "Plan", "Situation", "crew", "plan"]
 
 NEGLIGIBLE = 1e-3
 """Remedies with a smaller chance are not proposed."""
+
+TELLING = 0.02
+"""Bits below which a question is not asked for its own sake."""
 
 TRIES = 24
 """Remedies walked one by one in pricing a repair."""
@@ -59,6 +62,7 @@ class Option:
         bits: information the answer is expected to give about which cause it is; 0 for remedies.
         visit: True when it takes someone with a qualification nobody here has.
         spread: standard deviation of the total, in minutes.
+        first: True for a question that comes before anything else, as its answer may stop the work.
     """
 
     kind: Literal["question", "remedy"]
@@ -71,6 +75,7 @@ class Option:
     _ways: Routes = field(repr=False, compare=False)
     _start: PlantState = field(repr=False, compare=False)
     _need: StateNeed = field(repr=False, compare=False)
+    first: bool = False
 
     @property
     def path(self) -> tuple[StateChange, ...]:
@@ -96,15 +101,20 @@ class Plan:
 
     @property
     def best(self) -> Option | None:
-        """The option proposed; None where giving up is expected to take less than going on."""
-        if self.options and self.options[0].expected_minutes <= self.give_up:
+        """The option proposed; None where nothing is left that is worth its minutes.
+
+        Where going on is expected to take longer than giving up, a question that still tells
+        something comes before giving up: what it tells per minute decides.
+        """
+        if self.options and (self.options[0].first or self.options[0].expected_minutes <= self.give_up):
             return self.options[0]
-        return None
+        telling = [one for one in self.options if one.bits >= TELLING]
+        return max(telling, key=lambda one: one.bits / one.minutes, default=None)
 
     @property
     def expected_minutes(self) -> float:
         """Expected minutes from now to a proved fix and a unit ready for service."""
-        return self.best.expected_minutes if self.best else self.give_up
+        return min(self.best.expected_minutes, self.give_up) if self.best else self.give_up
 
     @property
     def spread(self) -> float:
@@ -258,7 +268,7 @@ def plan(
         ]
         questions[:WIDTH] = ahead
     options += questions
-    options.sort(key=lambda option: option.expected_minutes)
+    options.sort(key=lambda option: (not option.first, option.expected_minutes))
     spread = _spread(float(mean[0]), float(square[0]))
     return Plan(tuple(options), float(mean[0]) + base, spread, team.plant.give_up_minutes + base)
 
@@ -414,8 +424,23 @@ def _questions(
         expected = price + float(mean[place]) + base
         spread = _spread(float(mean[place]), float(square[place]))
         gain = max(float(bits[place]), 0.0)
-        need = problem.questions[id].state
-        options.append(Option("question", id, minutes, expected, gain, False, spread, team.own, now.state, need))
+        question = problem.questions[id]
+        at_once = question.first and satisfies(now.state, question.state)
+        options.append(
+            Option(
+                "question",
+                id,
+                minutes,
+                expected,
+                gain,
+                False,
+                spread,
+                team.own,
+                now.state,
+                question.state,
+                at_once,
+            )
+        )
     return options
 
 

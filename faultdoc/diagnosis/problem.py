@@ -22,7 +22,7 @@ from faultdoc.diagnosis.likelihood import (
     residual_model,
 )
 from faultdoc.diagnosis.outlook import Outlook, outlook
-from faultdoc.model.tree import Cause, Question, Tree
+from faultdoc.model.tree import Cause, Question, Shift, Tree
 from faultdoc.model.unit import DataSheet
 
 __all__ = ["Problem", "pose"]
@@ -104,9 +104,31 @@ def pose(
         for question in tree.questions:
             if question.id in questions or not set(question.only_with) <= set(sheet.features):
                 continue
+            question = _with_all_rows(question, trees)
             questions[question.id] = question
             if question.check is not None:
                 models[question.id] = residual_model(question, ids, checks[question.check].floor)
             else:
                 models[question.id] = choice_model(question, ids)
     return Problem(sheet, tuple(trees), graph, {id: catalogue[id] for id in ids}, questions, sets, models)
+
+
+def _with_all_rows(question: Question, trees: Sequence[Tree]) -> Question:
+    """Return a question with a check, with the rows that other trees give the same check.
+
+    A check is counted once, by whichever question; so its question must know what every tree in play
+    knows of it. A row from elsewhere keeps its distance from its own default.
+    """
+    own = question.given["default"]
+    if question.check is None or not isinstance(own, Shift):
+        return question
+    given = dict(question.given)
+    for tree in trees:
+        for other in tree.questions:
+            default = other.given["default"]
+            if other.check != question.check or not isinstance(default, Shift):
+                continue
+            for cause, row in other.given.items():
+                if cause not in given and isinstance(row, Shift):
+                    given[cause] = row.model_copy(update={"shift": own.shift + row.shift - default.shift})
+    return question.model_copy(update={"given": given})

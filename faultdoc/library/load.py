@@ -14,7 +14,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel
 
 from faultdoc.library.cases import read_case, save_case
-from faultdoc.library.places import resources_folder, shown, trees_folder
+from faultdoc.library.places import own_units_folder, resources_folder, shown, trees_folder
 from faultdoc.library.problems import FileProblems, Problem, choose, listed
 from faultdoc.library.source import KeyPath, Source, read
 from faultdoc.library.translate import build
@@ -34,7 +34,9 @@ __all__ = [
     "load_points",
     "load_trees",
     "load_unit",
+    "load_units",
     "save_case",
+    "shipped_units",
     "units",
 ]
 
@@ -127,26 +129,33 @@ def load_plant(path: Path | None = None) -> PlantFile:
     return _all_or_nothing(PlantFile, source, problems)
 
 
-def units() -> list[str]:
+def shipped_units() -> list[str]:
     """Return the ids of FaultDoc's own data sheets, in order.
 
-    >>> "bluff_30" in units()
+    >>> "bluff_30" in shipped_units()
     True
     """
     return sorted(path.stem for path in (resources_folder() / "units").glob("*.yaml"))
 
 
+def units() -> list[str]:
+    """Return the ids of all data sheets: those the person made, then FaultDoc's own, each in order."""
+    shipped = shipped_units()
+    own = sorted(path.stem for path in own_units_folder().glob("*.yaml"))
+    return [*(id for id in own if id not in shipped), *shipped]
+
+
 def unit_path(id_or_path: str | Path) -> Path | None:
     """Return the file of a data sheet named by its id or by its path; None when there is none."""
-    own = resources_folder() / "units" / f"{id_or_path}.yaml"
     if str(id_or_path) in units():
-        return own
+        places = (folder / f"{id_or_path}.yaml" for folder in _unit_folders())
+        return next(path for path in places if path.is_file())
     path = Path(id_or_path)
     return path if path.is_file() else None
 
 
 def load_unit(id_or_path: str | Path) -> DataSheet:
-    """Return the data sheet of a unit: one of FaultDoc's own by id, or a file by path.
+    """Return the data sheet of a unit: FaultDoc's own or the person's by id, or a file by path.
 
     Raises:
         FileProblems: with every mistake in the file, or the ids there are when there is no such file.
@@ -159,12 +168,43 @@ def load_unit(id_or_path: str | Path) -> DataSheet:
         raise FileProblems([Problem(str(id_or_path), 0, 0, "", "no such unit", allowed, remedy)])
     source = read(path)
     sheet = build(DataSheet, source)
-    if path.parent == resources_folder() / "units" and sheet.id != path.stem:
+    if path.parent in _unit_folders() and sheet.id != path.stem:
         remedy = "name the file after the id"
         raise FileProblems(
             [source.problem(("id",), f"'{sheet.id}'", f"'{path.stem}', as the file is named", remedy)]
         )
     return sheet
+
+
+def _unit_folders() -> tuple[Path, Path]:
+    """Return the folders in which a data sheet is found by its id; the first that has it counts."""
+    return resources_folder() / "units", own_units_folder()
+
+
+def load_units() -> tuple[dict[str, DataSheet], tuple[Problem, ...]]:
+    """Return all data sheets by id, and what is wrong with those of the person that had to be left out.
+
+    Raises:
+        FileProblems: with every mistake in FaultDoc's own.
+    """
+    shipped = shipped_units()
+    sheets: dict[str, DataSheet] = {}
+    left_out: list[Problem] = []
+    problems: list[Problem] = []
+    for id in units():
+        try:
+            sheets[id] = load_unit(id)
+        except FileProblems as found:
+            (problems if id in shipped else left_out).extend(found.problems)
+    for path in sorted(own_units_folder().glob("*.yaml")):
+        if path.stem in shipped:
+            remedy = "give the unit another id, and name the file after it"
+            left_out.append(
+                Problem(shown(path), 0, 0, "", f"the id '{path.stem}', which is FaultDoc's own", "", remedy)
+            )
+    if problems:
+        raise FileProblems(problems)
+    return sheets, tuple(left_out)
 
 
 def load_trees(folder: Path | None = None) -> Catalogue:

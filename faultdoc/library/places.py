@@ -1,10 +1,26 @@
-"""Where the fault trees and the resources are: inside an installed package, or at the top of a checkout."""
+"""Where the fault trees and the resources are: inside an installed package, or at the top of a checkout.
+
+And where a person's own files are: the environment variable FAULTDOC_HOME puts them into one folder of choice.
+"""
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
-__all__ = ["data_folder", "resources_folder", "shown", "trees_folder"]
+import platformdirs
+
+__all__ = [
+    "HOME_VARIABLE",
+    "data_folder",
+    "data_home",
+    "own_units_folder",
+    "resources_folder",
+    "shown",
+    "trees_folder",
+]
+
+HOME_VARIABLE = "FAULTDOC_HOME"
 
 _PACKAGE = Path(__file__).resolve().parents[1]
 
@@ -33,6 +49,17 @@ def trees_folder() -> Path:
 def resources_folder() -> Path:
     """Return the folder of the data sheets, the vocabulary of points, the plant file and the pictures."""
     return data_folder() / "resources"
+
+
+def data_home() -> Path:
+    """Return the folder of a person's case book and own data sheets; it need not exist yet."""
+    home = os.environ.get(HOME_VARIABLE)
+    return Path(home) if home else platformdirs.user_data_path("faultdoc", appauthor=False)
+
+
+def own_units_folder() -> Path:
+    """Return the folder of the data sheets a person made; it need not exist yet."""
+    return data_home() / "units"
 
 
 def shown(path: Path) -> str:

@@ -153,10 +153,11 @@ class Ask(Model):
 
 
 class Outcome(Model):
-    """One possible answer."""
+    """One possible answer; `stop` ends the work at once and says what to do instead."""
 
     id: Id
     title: Text
+    stop: Text | None = None
 
 
 class Weights(Model):
@@ -209,6 +210,8 @@ class Question(_Placed):
     where: Text
     instrument: Text
     wrong_readings: Text | None = None
+    first: bool = False
+    """Asked before anything else where it can be answered as the plant stands: its answer may stop the work."""
     bring: tuple[Id, ...] = Field(default=(), strict=False)
     """Instruments that must be fetched if they are not at hand."""
     points: tuple[Id, ...] = Field(default=(), strict=False)

@@ -15,20 +15,13 @@ from typing import Annotated
 import platformdirs
 from pydantic import Field, StringConstraints, ValidationError
 
+from faultdoc.library.places import HOME_VARIABLE, data_home
 from faultdoc.model.base import Model
 from faultdoc.quantities import System
 
 __all__ = ["HOME_VARIABLE", "Settings", "data_home", "settings_home"]
 
-HOME_VARIABLE = "FAULTDOC_HOME"
-
 Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
-
-
-def data_home() -> Path:
-    """Return the folder of the case book; it need not exist yet."""
-    home = os.environ.get(HOME_VARIABLE)
-    return Path(home) if home else platformdirs.user_data_path("faultdoc", appauthor=False)
 
 
 def settings_home() -> Path:

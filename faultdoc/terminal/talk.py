@@ -62,6 +62,7 @@ class Talk:
         library: for what to stop for.
         settings: units and emergency numbers; saved when they change.
         more: further commands by name, looked up whenever a line is read.
+        help: what can be typed, told on 'help'.
     """
 
     ask: Ask
@@ -69,6 +70,7 @@ class Talk:
     library: Library
     settings: Settings
     more: Callable[[], Mapping[str, Command]] = dict
+    help: str = HELP
 
     @property
     def system(self) -> System:
@@ -78,8 +80,8 @@ class Talk:
     def commands(self) -> Mapping[str, Command]:
         """Return what a line may begin with to be a command."""
         own: dict[str, Command] = {
-            "help": lambda _: self.tell(HELP),
-            "?": lambda _: self.tell(HELP),
+            "help": lambda _: self.tell(self.help),
+            "?": lambda _: self.tell(self.help),
             "stops": self._stops,
             "units": self._units,
             "quit": self._quit,

@@ -14,7 +14,7 @@ from faultdoc.checks.all import make, make_all
 from faultdoc.checks.base import CheckResult, Missing
 from faultdoc.diagnosis.assess import Assessment, Bench, Step, ask_words, bench_for, choice_point, outcomes_of
 from faultdoc.diagnosis.explain import likely_causes
-from faultdoc.library.load import Library, load_unit, save_case, units
+from faultdoc.library.load import Library, load_unit, load_units, save_case
 from faultdoc.library.problems import FileProblems, choose
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion
@@ -145,7 +145,9 @@ def _resume(talk: Talk, book: CaseBook) -> _Wizard | None:
 
 
 def _choose_unit(talk: Talk) -> tuple[str, DataSheet]:
-    sheets = {id: load_unit(id) for id in units()}
+    sheets, left_out = load_units()
+    for fault in left_out:
+        talk.tell(page.paragraph(f"Left out: {fault}"))
     other = "Another: the path of its data sheet"
     last = talk.settings.last_unit if talk.settings.last_unit in sheets else None
     options = [*((id, sheet.title) for id, sheet in sheets.items()), ("", other)]

@@ -1,6 +1,7 @@
 """Whole looks at cases on the shipped tree: what is proposed is always allowed, and always explained."""
 
 import random
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -78,7 +79,7 @@ def carry_out(rng, bench, case, step):
 def assert_allowed(case, step):
     assert satisfies(case.state, step.state), (step, case.state)
     assert may(frozenset(case.who), step.who), step
-    if step.kind == "question" and "vent" in step.id:
+    if step.kind == "question" and re.search(r"(^|_)vent", step.id):
         assert case.state.pump is Pump.STOPPED
     if step.kind == "state_change" and step.id == "start_compressors":
         assert case.state.oil is Oil.WARM
@@ -132,16 +133,22 @@ def test_every_tree_walks_to_an_end_for_everyone(tree, who):
 
 def test_two_symptoms_at_once_are_one_diagnosis():
     """Causes that bring both about come first; one shared by both trees is counted once."""
-    ids = list(LIBRARY.trees)
-    pairs = [(one, other) for one in ids for other in ids if one < other and units_for(one, other)]
+    named = {id: {child for gate in tree.events for child in (gate.any or gate.all or gate.of)}
+             for id, tree in LIBRARY.trees.items()}  # fmt: skip
+    pairs = [
+        (one, other)
+        for one in named
+        for other in named
+        if one < other and named[one] & named[other] & set(LIBRARY.causes) and units_for(one, other)
+    ]
     done = 0
     for one, other in pairs:
-        unit = units_for(one, other)[0]
-        bench = bench_for(LIBRARY, load_unit(unit), (one, other))
-        shared = set(bench_for(LIBRARY, load_unit(unit), (one,)).problem.causes) & set(
-            bench_for(LIBRARY, load_unit(unit), (other,)).problem.causes
+        sheet = load_unit(units_for(one, other)[0])
+        shared = set.intersection(
+            *(set(bench_for(LIBRARY, sheet, (id,), 1).problem.causes) for id in (one, other))
         )
-        look = assess(bench, new_case(unit, symptoms=[one, other]))
+        bench = bench_for(LIBRARY, sheet, (one, other))
+        look = assess(bench, new_case(sheet.id, symptoms=[one, other]))
         causes = bench.problem.sets.causes
         assert len(causes) == len(set(causes))
         singles = {causes[members[0]] for members in bench.problem.sets.members[bench.problem.sets.sizes == 1]}
@@ -150,9 +157,9 @@ def test_two_symptoms_at_once_are_one_diagnosis():
             by_belief = dict(zip(causes, look.belief.marginal, strict=True))
             assert max(by_belief[cause] for cause in singles) > look.belief.marginal.mean()
             done += 1
-        if done == 3:
+        if done == 2:
             break
-    assert done or len(ids) == 1
+    assert done or not pairs
 
 
 def test_the_warm_up_left_is_shown_and_priced():

@@ -5,6 +5,7 @@ import pytest
 from optimum import Bed, fixed, optimal, optimal_by_recursion, planned
 from problems import catalogue, cause, choice_question, tree
 
+from faultdoc.diagnosis.graph import causes_of, fault_graph
 from faultdoc.diagnosis.planner import crew
 from faultdoc.diagnosis.problem import pose
 from faultdoc.library.load import load_library, load_plant, load_unit
@@ -84,7 +85,9 @@ def test_close_to_the_optimum_on_random_problems():
 def cut_down(shipped: Tree, causes: int, questions: int, seed: int) -> Tree:
     """A shipped tree with some of its causes under one gate and some of its choice questions."""
     rng = np.random.default_rng(seed)
-    fitting = [one for one in shipped.causes if set(one.only_with) <= set(SHEET.features)]
+    library = load_library()
+    reached = causes_of(fault_graph([shipped], library.causes, SHEET.features))
+    fitting = [library.causes[id] for id in reached]
     kept = [fitting[i] for i in sorted(rng.choice(len(fitting), causes, replace=False))]
     ids = {one.id for one in kept}
     telling = [

@@ -22,6 +22,7 @@ SHORTCUTS = (
     ("Ctrl+F", "Search questions, causes and measuring points"),
     ("Ctrl+S", "Save the case as a file"),
     ("Ctrl+O", "Open a case file"),
+    ("Ctrl+B", "New unit from its nameplate"),
     ("Ctrl+P", "Report"),
     ("Ctrl+E", "Close the case"),
     ("Ctrl+N", "New case; this one stays in the case book"),

@@ -33,10 +33,11 @@ def ago(then: datetime, now: datetime) -> str:
 
 
 class StartPage(Page):
-    """Signals `begin` with (unit, symptoms, title) and `open_wanted`, `go_on` with a case id."""
+    """Signals `begin` with (unit, symptoms, title), `open_wanted`, `unit_wanted`, and `go_on` with a case id."""
 
     begin = Signal(str, object, str)
     open_wanted = Signal()
+    unit_wanted = Signal()
     go_on = Signal(int)
 
     def __init__(self, desk: Desk) -> None:
@@ -46,6 +47,7 @@ class StartPage(Page):
         self.symptoms: dict[str, ChoiceButton] = {}
         self.unfinished: list[ChoiceButton] = []
         self._unit_group = QButtonGroup(self)
+        self.title = QLineEdit()
         self._all_unfinished = False
         self._waiting = QVBoxLayout()
         self._waiting.setSpacing(8)
@@ -66,6 +68,9 @@ class StartPage(Page):
     def _fill(self) -> None:
         found = self._desk.start_list
         assert found is not None
+        # A unit that has just been kept must not undo what was chosen beside it.
+        seen = {id for id, made in self.symptoms.items() if made.isChecked()}
+        titled = self.title.text()
         clear(self._form)
         self.units, self.symptoms = {}, {}
         self.lead.setText("Choose the unit and what is seen. More than one thing may be seen at once.")
@@ -77,15 +82,18 @@ class StartPage(Page):
             made.setChecked(unit.id == self._desk.settings.last_unit)
             self._form.addWidget(made)
             self.units[unit.id] = made
+        self.new_unit = button("New unit from its nameplate", self.unit_wanted.emit)
+        self._form.addLayout(row(self.new_unit, 1))
         self._form.addWidget(label("2. What is seen?", "title"))
         for line in found.symptoms:
             made = ChoiceButton(line.symptom, line.title, sign="check", on_click=self._look)
+            made.setChecked(line.id in seen)
             self._form.addWidget(made)
             self.symptoms[line.id] = made
         if len(self.symptoms) == 1:
             next(iter(self.symptoms.values())).setChecked(True)
         self._form.addWidget(label("3. Job title, if you want one", "title"))
-        self.title = QLineEdit()
+        self.title = QLineEdit(titled)
         self.title.setMinimumHeight(TARGET)
         self.title.setMaxLength(120)
         self.title.setAccessibleName("Job title, optional")

@@ -8,10 +8,11 @@ from PySide6.QtCore import Signal
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.side.panel import Panel
-from faultdoc.app.widgets.basic import button, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, facts, label, row
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.model.safety import satisfies
 from faultdoc.record.steps import Pick, refusal
+from faultdoc.record.waits import waits
 from faultdoc.record.words import PEOPLE, minutes, state_in_words
 
 __all__ = ["PlantPanel"]
@@ -36,6 +37,15 @@ class PlantPanel(Panel):
         self.body.addWidget(label("The plant now", "title"))
         self.body.addWidget(facts(*state_in_words(case.state), left=150))
         closed = case.conclusion is not None
+        found = waits(assessment.bench.sheet, case.readings, case.state)
+        if found:
+            self.body.addWidget(label("Before a compressor may start", "title"))
+            for wait in found:
+                box = Box("card", label(wait.title), label(wait.words, "good" if wait.over else "title"))
+                if wait.resets:
+                    box.body.addWidget(label(wait.resets, "faint"))
+                self.body.addWidget(box)
+            self.body.addWidget(label("As it stood when the readings were taken.", "faint"))
         if not closed:
             self.body.addLayout(row(button("It is not so: correct it", self.correct_wanted.emit), 1))
         self.body.addWidget(label("Who is there", "title"))

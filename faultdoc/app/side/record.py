@@ -11,11 +11,13 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.side.panel import Panel
 from faultdoc.app.widgets.arithmetic import Arithmetic
 from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.checks.base import COVERAGE
 from faultdoc.diagnosis.assess import outcomes_of
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case
 from faultdoc.quantities import display_unit, show
 from faultdoc.record import moves
+from faultdoc.record.margins import margin_words, setting_words, watches
 from faultdoc.record.steps import Pick
 from faultdoc.record.words import NON_ANSWER_WORDS
 
@@ -46,6 +48,7 @@ class RecordPanel(Panel):
                 made = Arithmetic(result, self.desk.system)
                 self.checks[result.id] = made
                 self.body.addWidget(made)
+        self._safeties(case)
         self.body.addWidget(label("Readings", "title"))
         points = bench.library.points
         for id, reading in case.readings.items():
@@ -105,6 +108,26 @@ class RecordPanel(Panel):
                 words = "The proof held." if one.proved else "The proof did not hold."
                 self.body.addWidget(Box("card", label(title, "title"), label(f"{words} {one.note or ''}".strip())))
         self._notes(case)
+
+    def _safeties(self, case: Case) -> None:
+        """Show how far each reading is from where a safety of the unit acts."""
+        assessment = self.desk.assessment
+        assert assessment is not None
+        found = watches(assessment.bench.sheet, case.readings, assessment.bench.library.points)
+        if not found:
+            return
+        self.body.addWidget(label("Safeties", "title"))
+        for watch in found:
+            sure = watch.margin.standard_uncertainties > COVERAGE
+            margin = margin_words(watch.margin, self.desk.system)
+            box = Box(
+                "card" if sure else "doubt",
+                label(watch.title, "title"),
+                label(f"{watch.place}: {setting_words(watch.margin, self.desk.system)}."),
+                label(f"{margin[:1].upper()}{margin[1:]}.", "result"),
+            )
+            box.body.setSpacing(4)
+            self.body.addWidget(box)
 
     def show_arithmetic(self, ids: tuple[str, ...] = ()) -> None:
         """Open the arithmetic of some checks, or of all."""

@@ -1,0 +1,127 @@
+"""The unit's safeties against the readings, in words: setting, margin, where it trips, drift, test."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from faultdoc.checks.all import split_readings, usual_limit_from
+from faultdoc.checks.base import COVERAGE
+from faultdoc.checks.safeties import Drift, Margin, drift, first_to_act, margins
+from faultdoc.model.base import Measured
+from faultdoc.model.points import Point
+from faultdoc.model.unit import DataSheet
+from faultdoc.quantities import System, difference_kind, show
+
+__all__ = ["Watch", "drift_words", "margin_words", "setting_words", "trip_words", "watches"]
+
+
+@dataclass(frozen=True)
+class Watch:
+    """One safety at one point that was read.
+
+    Attributes:
+        margin: what is left.
+        title: of the safety, with the point's where it watches several.
+        place: the point's title.
+        first: whether it acts before any other safety at that point on that side.
+        drift: of the margin since an earlier reading, if there was one.
+    """
+
+    margin: Margin
+    title: str
+    place: str
+    first: bool
+    drift: Drift | None = None
+
+
+def watches(
+    sheet: DataSheet,
+    readings: Mapping[str, Measured | str],
+    points: Mapping[str, Point],
+    earlier: Mapping[str, Measured | str] | None = None,
+    elapsed: float | None = None,
+) -> tuple[Watch, ...]:
+    """Return every safety at every point of its that was read, the smallest margin first.
+
+    Args:
+        sheet: the unit's.
+        readings: of a case.
+        points: the vocabulary by id, families written out.
+        earlier: readings of an earlier case on the same unit.
+        elapsed: s between the two, above zero, when known.
+
+    Raises:
+        ValueError: for a time that is not above zero.
+        QuantityError: when a text of the sheet is not a quantity of its point's kind.
+    """
+    usual_limit = usual_limit_from(points)
+    before = {}
+    if earlier is not None:
+        numbers, _ = split_readings(earlier)
+        before = {(one.safety.id, one.point): one for one in margins(sheet, numbers, usual_limit)}
+    numbers, _ = split_readings(readings)
+    found = []
+    for margin in margins(sheet, numbers, usual_limit):
+        then = before.get((margin.safety.id, margin.point))
+        first = first_to_act(sheet, margin.point, margin.kind, margin.safety.acts)
+        found.append(
+            Watch(
+                margin,
+                margin.safety.title,
+                points[margin.point].title,
+                first is not None and first.id == margin.safety.id,
+                None if then is None else drift(then, margin, elapsed),
+            )
+        )
+    return tuple(found)
+
+
+def setting_words(margin: Margin, system: System) -> str:
+    """Return where a safety acts and lets go."""
+    safety, trip = margin.safety, margin.trip
+    tolerance = show(trip.tolerance, difference_kind(margin.kind), system)
+    words = f"acts {safety.acts.value} {show(trip.at, margin.kind, system)}, give or take {tolerance}"
+    if safety.delay is not None:
+        words += f", after {safety.delay:g} s"
+    if trip.resets_at is not None:
+        words += f"; lets go at {show(trip.resets_at, margin.kind, system)}"
+    return words + ("; reset by hand" if safety.manual_reset else "; resets by itself")
+
+
+def margin_words(margin: Margin, system: System) -> str:
+    """Return how far the reading is from the setting, in words and in standard uncertainties."""
+    amount = show(abs(margin.margin), difference_kind(margin.kind), system, limit=COVERAGE * margin.uncertainty)
+    steps = margin.standard_uncertainties
+    size = f"{abs(steps):.1f} standard uncertainties" if abs(steps) < 100.0 else "over 100 standard uncertainties"
+    if margin.should_have_acted:
+        return (
+            f"past its setting by {amount} ({size}): it should have acted. "
+            "Find out whether it did; do not bypass it"
+        )
+    if steps > COVERAGE:
+        return f"{amount} left ({size})"
+    side = "left" if margin.margin >= 0.0 else "past it"
+    return f"at its setting as far as can be told: {amount} {side} ({size}); it may act at any moment"
+
+
+def trip_words(margin: Margin, system: System) -> str:
+    """Return at which reading the device trips when it is tested, if it is in order."""
+    low, high = margin.trip_range
+    side = "rising" if margin.safety.acts.value == "above" else "falling"
+    return f"between {show(low, margin.kind, system)} and {show(high, margin.kind, system)}, {side}"
+
+
+def drift_words(change: Drift, margin: Margin, system: System) -> str:
+    """Return how a margin has changed since an earlier reading."""
+    steps = change.standard_uncertainties
+    by = show(abs(change.change), difference_kind(margin.kind), system, limit=COVERAGE * change.uncertainty)
+    if abs(steps) <= COVERAGE:
+        return f"no change beyond the meters' own ({by}, {abs(steps):.1f} standard uncertainties)"
+    way = "grown" if change.change > 0.0 else "shrunk"
+    words = f"the margin has {way} by {by} ({abs(steps):.1f} standard uncertainties)"
+    if change.time_left is not None:
+        days = change.time_left / 86400.0
+        left = f"{days:.0f} days" if days >= 2.0 else f"{change.time_left / 3600.0:.0f} hours"
+        words += f"; at this rate it is used up in about {left}"
+    return words
