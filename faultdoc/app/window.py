@@ -119,6 +119,7 @@ class Window(QMainWindow):
             ("save", "Save the case as ...", "Ctrl+S", self.ask_save),
             ("report", "Report", "Ctrl+P", self.show_report),
             ("search", "Search", "Ctrl+F", self.show_search),
+            ("tree", "Fault tree", "Ctrl+T", self.show_tree),
             ("plant", "Plant and people", "", self.show_plant),
             ("close", "Close the case", "Ctrl+E", lambda: self.show_close(None)),
             ("help", "Keyboard shortcuts", "F2", self.show_help),
@@ -350,6 +351,20 @@ class Window(QMainWindow):
             self._add("search", page)
         self.show_page("search")
         self._pages["search"].fill()  # type: ignore[attr-defined]
+
+    def show_tree(self) -> None:
+        """Show the fault tree as a picture: that of the case, or any other."""
+        if self.desk.shelf is None:
+            return
+        if "tree" not in self._pages:
+            from faultdoc.app.pages.tree import TreePage
+
+            page = TreePage(self.desk)
+            page.back.connect(self.go_back)
+            page.cause_chosen.connect(self._cause_chosen)
+            self._add("tree", page)
+        self.show_page("tree")
+        self._pages["tree"].fill()  # type: ignore[attr-defined]
 
     def _chosen(self, pick: Pick) -> None:
         self.stack.setCurrentWidget(self.work)

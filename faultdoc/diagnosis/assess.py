@@ -62,7 +62,8 @@ class Step:
         who: qualification needed.
         cautions: to be read before.
         toward: for a state change: what it is on the way to, in words.
-        toward_id: for a state change: the id of that question or cause, None on the way to service.
+        toward_id: for a state change: the id of that question or cause, None on the way to service;
+            for a stop: the id of the question whose answer ended the work.
     """
 
     kind: StepKind
@@ -74,6 +75,11 @@ class Step:
     cautions: tuple[Caution, ...] = ()
     toward: str | None = None
     toward_id: str | None = None
+
+    @property
+    def stops(self) -> bool:
+        """True where an answer has ended the work at once; `text` says what to do instead."""
+        return self.kind == "hand_over" and self.id == "stop"
 
 
 @dataclass(frozen=True)
@@ -254,7 +260,7 @@ def _next(bench: Bench, case: Case, team: Crew, options: Plan) -> Step:
         told = next((one for one in bench.problem.questions[id].outcomes if one.id == outcome), None)
         if told is not None and told.stop is not None:
             cautions = bench.problem.questions[id].cautions
-            return Step("hand_over", "stop", told.stop, 0.0, StateNeed(), Qualification.CALLER, cautions)
+            return Step("hand_over", "stop", told.stop, 0.0, StateNeed(), Qualification.CALLER, cautions, None, id)
     best = options.best
     if best is None:
         text = "No cause known here is left to try."

@@ -149,6 +149,8 @@ def option_in_words(assessment: Assessment, option: Option) -> str:
 def why_next(assessment: Assessment) -> tuple[str, ...]:
     """Return why the step proposed is next, against the next two and against repairing at once."""
     options, best = assessment.plan.options, assessment.plan.best
+    if assessment.next.stops:
+        return ("An answer says that people can come to harm here and now. That comes before any cause.",)
     if best is None:
         return ("Nothing known here is left that is worth asking or trying.",)
     lines = []
@@ -185,8 +187,10 @@ def why_next(assessment: Assessment) -> tuple[str, ...]:
 def what_would_change(assessment: Assessment, questions: int = 3) -> tuple[str, ...]:
     """Return, for the most worthwhile questions, which answers would put another cause first.
 
-    Answers less likely than 2 in 100 are left out.
+    Answers less likely than 2 in 100 are left out; after an answer that ended the work nothing is to be asked.
     """
+    if assessment.next.stops:
+        return ()
     problem, belief = assessment.bench.problem, assessment.belief
     causes = belief.sets.causes
     first = int(belief.marginal.argmax())

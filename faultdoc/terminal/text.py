@@ -153,7 +153,8 @@ def state_text(state: PlantState, fields: Iterable[str] = STATE_FIELDS) -> str:
 
 def step_text(assessment: Assessment, step: Step) -> str:
     """Return a step in full: its cautions first, then what it needs, then what to do."""
-    lines = [f"{KINDS[step.kind]}{f', about {minutes(step.minutes)}' if step.minutes else ''}"]
+    kind = "STOP" if step.stops else KINDS[step.kind]
+    lines = [f"{kind}{f', about {minutes(step.minutes)}' if step.minutes else ''}"]
     if step.cautions:
         lines.append(cautions_text(step.cautions))
     lines.append(paragraph(step.text, "  "))

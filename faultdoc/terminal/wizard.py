@@ -297,7 +297,7 @@ class _Wizard:
         elif step.kind == "proof":
             self._proof(step.id)
         elif step.kind == "hand_over":
-            self._hand_over()
+            self._hand_over(step)
         else:
             self._fixed()
         return False
@@ -481,13 +481,15 @@ class _Wizard:
         conclusion = Conclusion(outcome="fixed", cause=last.cause, proof=last.note, note=note)
         self.do("Case closed: fixed", moves.conclude(self.case, conclusion))
 
-    def _hand_over(self) -> None:
-        questions = [option.id for option in self.assessment.plan.options if option.kind == "question"]
-        if still := [id for id in questions if refusal(self.assessment, Pick("question", id)) is None]:
-            self.tell("What could still be asked, if you want to go on all the same:")
-            for id in still[:3]:
-                words = ask_words(self.case, self.bench.problem.questions[id])
-                self.tell(page.paragraph(f"{words} [change {id}]", "  - "))
+    def _hand_over(self, step: Step) -> None:
+        if step.stops:
+            again = (
+                "Nothing more is asked. Only when someone qualified has made it safe and says so, go on: "
+                f"'change {step.toward_id}' answers anew."
+            )
+            self.tell(page.paragraph(again))
+        else:
+            self._still_to_ask()
         choice = self.talk.choose(
             "What now?",
             [("close", "End the case here, with its record"), ("people", "Someone qualified is here now")],
@@ -495,6 +497,14 @@ class _Wizard:
         if choice == "people":
             self._people()
         self._close()
+
+    def _still_to_ask(self) -> None:
+        questions = [option.id for option in self.assessment.plan.options if option.kind == "question"]
+        if still := [id for id in questions if refusal(self.assessment, Pick("question", id)) is None]:
+            self.tell("What could still be asked, if you want to go on all the same:")
+            for id in still[:3]:
+                words = ask_words(self.case, self.bench.problem.questions[id])
+                self.tell(page.paragraph(f"{words} [change {id}]", "  - "))
 
     def _close(self) -> None:
         outcomes = [one for one in OUTCOMES if one != "fixed"]

@@ -158,3 +158,26 @@ def test_start_page_says_what_is_missing(driver):
 def test_shown_step_is_the_proposal_unless_something_is_picked(driver):
     driver.begin()
     assert shown_step(driver.desk.assessment, None) == driver.desk.assessment.next
+
+
+def test_typing_shortens_the_list_of_what_is_seen_and_ticked_ones_stay(shipped):
+    page = shipped.window.start
+    trees = shipped.desk.shelf.library.trees
+    assert len(page.symptoms) > 6
+    assert page.finder.isVisibleTo(page)
+    page.symptoms["flow_proving_trip"].click()
+    page.finder.setText("Breaker SUPPLY")
+    seen = {id for id, made in page.symptoms.items() if made.isVisibleTo(page)}
+    having = {
+        id
+        for id, tree in trees.items()
+        if all(word in f"{tree.symptom} {tree.title} {id}".lower() for word in ("breaker", "supply"))
+    }
+    assert having
+    assert seen == having | {"flow_proving_trip"}
+    assert not page.none.isVisibleTo(page)
+    page.finder.setText("walrus")
+    assert page.none.isVisibleTo(page)
+    assert page.symptoms["flow_proving_trip"].isVisibleTo(page)
+    page.finder.clear()
+    assert all(made.isVisibleTo(page) for made in page.symptoms.values())

@@ -136,3 +136,26 @@ def test_stops_are_reached_from_every_page_and_end_with_the_own_numbers(driver):
     assert window.page == "stops"
     QTest.keyClick(window, Qt.Key.Key_Escape)
     assert window.page == "work"
+
+
+def test_an_answer_that_stops_the_work_shows_its_text_and_nothing_else_to_do(shipped):
+    shipped.begin(symptom="unit_dead", pump="stopped")
+    question = shipped.desk.assessment.bench.problem.questions["ud_hurt_signs"]
+    assert shipped.desk.step.id == question.id
+    shipped.acknowledge()
+    shipped.step.view.choices[1]()
+    shipped.settle(lambda: shipped.desk.step.stops)
+    shown = shipped.texts(shipped.step)
+    assert shown.index(question.outcomes[1].stop) < shown.index(question.cautions[0].text)
+    assert "HAND OVER" not in shown
+    assert "Nothing more is asked or tried" in shown
+    assert [card.accessibleName() for card in shipped.step.findChildren(CautionCard)] == [
+        f"DANGER: {caution.text}" for caution in question.cautions
+    ]
+    shipped.pick("question", "ud_neighbours")
+    assert shipped.desk.step.stops
+    shipped.step.view.other.click()
+    shipped.settle()
+    shipped.step.view.choices[0]()
+    shipped.settle(lambda: not shipped.desk.step.stops)
+    assert shipped.desk.case.answers == {"ud_hurt_signs": "none"}

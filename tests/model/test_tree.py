@@ -152,3 +152,15 @@ def test_a_tree_has_events() -> None:
     assert Tree.model_validate(tree).language == "en"
     assert "events" in refusal(Tree, tree, events=[])
     assert "applies_to" in refusal(Tree, tree, applies_to=["wings"])
+
+
+def test_a_question_may_come_first_and_an_answer_may_stop_the_work() -> None:
+    plain = Question.model_validate(LOOK)
+    assert plain.first is False
+    assert [outcome.stop for outcome in plain.outcomes] == [None, None]
+    outcomes = [{"id": "open", "title": "O"}, {"id": "shut", "title": "S", "stop": " Keep away. "}]
+    asked = Question.model_validate({**LOOK, "first": True, "outcomes": outcomes})
+    assert asked.first is True
+    assert asked.outcomes[1].stop == "Keep away."
+    assert "outcomes.1.stop" in refusal(Question, LOOK, outcomes=[outcomes[0], {**outcomes[1], "stop": ""}])
+    assert "first" in refusal(Question, LOOK, first="sometimes")

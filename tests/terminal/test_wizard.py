@@ -282,6 +282,25 @@ def test_handing_over_says_what_could_still_be_asked(talk, monkeypatch):
     assert "contact_read" not in person.heard
 
 
+def test_an_answer_that_stops_the_work_shows_what_to_do_and_asks_no_more(book):
+    """Cautions come first, then the text of the stop; only that answer is offered to be given anew."""
+    shipped = load_library()
+    case = Case(unit="bluff_30", symptoms=("unit_dead",), state=PlantState.model_validate(READY),
+                who=(Qualification.CALLER,))  # fmt: skip
+    person = Person(["understood", "2", "change ud_neighbours", "change ud_hurt_signs", "1"])
+    left = run(person.ask, person.tell, shipped, book, Settings.load(), Wish(case=case))
+    question = shipped.questions["ud_hurt_signs"]
+    stop = question.outcomes[1].stop
+    heard = person.heard
+    told = heard[heard.index("STOP DANGER") :]
+    assert told.index(question.cautions[0].text) < told.index(stop) < told.index("Nothing more is asked.")
+    assert "'change ud_hurt_signs' answers anew" in told
+    assert "could still be asked" not in heard
+    assert "An answer has ended the work." in told
+    assert left.answers == {"ud_hurt_signs": "none"}
+    assert told.count("STOP DANGER") == 2
+
+
 def test_undo_and_redo(talk, book):
     person, case = talk(["3", "undo", "redo", "undo", "undo", "1"], case=at_the_valve())
     assert case.readings == {"supply_valve_position": "open"}

@@ -20,6 +20,7 @@ SHORTCUTS = (
     ("Ctrl+Y", "Redo"),
     ("Ctrl+U", "Switch between US and SI units"),
     ("Ctrl+F", "Search questions, causes and measuring points"),
+    ("Ctrl+T", "Fault tree as a picture"),
     ("Ctrl+S", "Save the case as a file"),
     ("Ctrl+O", "Open a case file"),
     ("Ctrl+B", "New unit from its nameplate"),

@@ -16,6 +16,8 @@ from faultdoc.app.widgets.page import Page
 __all__ = ["StartPage", "ago"]
 
 MOST_UNFINISHED = 3
+FEW = 6
+"""Symptoms that need no field to shorten their list."""
 
 
 def ago(then: datetime, now: datetime) -> str:
@@ -85,6 +87,16 @@ class StartPage(Page):
         self.new_unit = button("New unit from its nameplate", self.unit_wanted.emit)
         self._form.addLayout(row(self.new_unit, 1))
         self._form.addWidget(label("2. What is seen?", "title"))
+        self.finder = QLineEdit()
+        self.finder.setMinimumHeight(TARGET)
+        self.finder.setAccessibleName("Words of what is seen, to shorten the list")
+        self.finder.setPlaceholderText("Type a word of it to shorten the list, such as pump, breaker, cold, noise")
+        self.finder.textChanged.connect(self._shorten)
+        self.finder.setVisible(len(found.symptoms) > FEW)
+        self._form.addWidget(self.finder)
+        self.none = label("Nothing in the list has these words. Clear them to see all of it.", "faint")
+        self.none.hide()
+        self._form.addWidget(self.none)
         for line in found.symptoms:
             made = ChoiceButton(line.symptom, line.title, sign="check", on_click=self._look)
             made.setChecked(line.id in seen)
@@ -108,6 +120,18 @@ class StartPage(Page):
         self._form.addLayout(row(self.next, self.open, 1))
         first = next((made for made in self.units.values() if made.isChecked()), None)
         (first or next(iter(self.units.values()))).setFocus()
+
+    def _shorten(self, typed: str) -> None:
+        """Show the symptoms that have all the words typed, and those that are ticked."""
+        words = typed.lower().split()
+        found = self._desk.start_list
+        shown = 0
+        for line in found.symptoms if found else ():
+            text = f"{line.symptom} {line.title} {line.id}".lower()
+            wanted = all(word in text for word in words)
+            shown += wanted
+            self.symptoms[line.id].setVisible(wanted or self.symptoms[line.id].isChecked())
+        self.none.setVisible(shown == 0)
 
     def _retitle(self) -> None:
         """Show the sizes in the units chosen."""
@@ -147,6 +171,7 @@ class StartPage(Page):
         clear(self._waiting)
         if self.units:
             self.title.clear()
+            self.finder.clear()
             self.wrong.hide()
             if len(self.symptoms) > 1:
                 for made in self.symptoms.values():

@@ -143,7 +143,7 @@ class StepPage(Page):
         self.body.addWidget(view.answers)
 
     def _heading(self, step: Step, kind: str) -> str:
-        parts = [KINDS[kind]]
+        parts = ["STOP" if step.stops else KINDS[kind]]
         if step.minutes > 0.0:
             parts.append(f"about {minutes(step.minutes)}")
         if kind not in ("correct", "done", "hand_over"):

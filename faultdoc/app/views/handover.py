@@ -9,6 +9,7 @@ from faultdoc.app.views.base import Memory, StepView
 from faultdoc.app.widgets.basic import button, facts, label, row
 from faultdoc.diagnosis.assess import Step
 from faultdoc.diagnosis.explain import not_ruled_out
+from faultdoc.record.steps import Pick
 from faultdoc.record.words import PEOPLE, chance, minutes
 
 __all__ = ["HandOverView"]
@@ -40,11 +41,17 @@ class HandOverView(StepView):
             left = not_ruled_out(self.assessment)[:4]
             words = "; ".join(f"{one.title} ({chance(one.probability)})" for one in left)
             self.information.addWidget(facts(("Still possible", words or "Nothing that is known here")))
-        self.information.addWidget(
-            label("Until then make the unit safe: nobody starts it, and it cannot start by itself.")
-        )
+        if step.stops:
+            until = "Nothing more is asked or tried until someone qualified has made it safe and says so."
+        else:
+            until = "Until then make the unit safe: nobody starts it, and it cannot start by itself."
+        self.information.addWidget(label(until))
         self.here = button("Someone qualified is here now", self.people_wanted.emit)
         self.hand = button("Hand over and close", lambda: self.close_wanted.emit("handed_over"), "main")
-        self.other = button("Do something else first", self.other_wanted.emit)
+        if step.stops:
+            again = Pick("correct", str(step.toward_id))
+            self.other = button("It has been made safe: answer anew", lambda: desk.choose(again))
+        else:
+            self.other = button("Do something else first", self.other_wanted.emit)
         self.answer_body.addLayout(row(self.hand, self.here, 1))
         self.answer_body.addLayout(row(self.other, 1))
