@@ -247,6 +247,11 @@ def setting_up(bench: Bench, case: Case, need: StateNeed) -> tuple[StateChange, 
 def _next(bench: Bench, case: Case, team: Crew, options: Plan) -> Step:
     if case.conclusion is not None:
         return Step("done", "done", "The case is closed.", 0.0, StateNeed(), Qualification.CALLER)
+    for id, outcome in outcomes_of(bench, case).items():
+        told = next((one for one in bench.problem.questions[id].outcomes if one.id == outcome), None)
+        if told is not None and told.stop is not None:
+            cautions = bench.problem.questions[id].cautions
+            return Step("hand_over", "stop", told.stop, 0.0, StateNeed(), Qualification.CALLER, cautions, None, id)
     if case.unproved is not None:
         cause = bench.problem.causes[case.unproved]
         proof = cause.remedy.proof
@@ -256,11 +261,6 @@ def _next(bench: Bench, case: Case, team: Crew, options: Plan) -> Step:
         done = Step("done", "done", "The fix is proved and the unit is back in service: close the case.",
                     0.0, RUNNING, Qualification.CALLER)  # fmt: skip
         return _on_the_way(bench, case, team, done, "the restart", None)
-    for id, outcome in outcomes_of(bench, case).items():
-        told = next((one for one in bench.problem.questions[id].outcomes if one.id == outcome), None)
-        if told is not None and told.stop is not None:
-            cautions = bench.problem.questions[id].cautions
-            return Step("hand_over", "stop", told.stop, 0.0, StateNeed(), Qualification.CALLER, cautions, None, id)
     best = options.best
     if best is None:
         text = "No cause known here is left to try."

@@ -59,10 +59,10 @@ def refusal(assessment: Assessment, pick: Pick) -> str | None:
         if not may(who, change.who):
             return f"Needs: {PEOPLE[change.who][0].lower()}."
         return None if satisfies(case.state, change.when) else "The plant is not in the state this starts from."
-    if case.unproved is not None:
-        return "A remedy waits for its proof. Take the proof first."
     if assessment.next.stops:
         return "An answer has ended the work. Once someone qualified has made it safe, change that answer first."
+    if case.unproved is not None:
+        return "A remedy waits for its proof. Take the proof first."
     if pick.kind == "question":
         question = problem.questions[pick.id]
         needs: tuple[Qualification, ...] = (question.who,)

@@ -241,3 +241,14 @@ def test_an_answer_changed_once_it_is_safe_lets_the_work_go_on() -> None:
     again = assess(seen.bench, moves.answer(seen.case, "ud_hurt_signs", "none"))
     assert not again.next.stops
     assert again.next.kind == "question"
+
+
+def test_danger_comes_before_the_proof_of_a_remedy_and_before_the_restart() -> None:
+    on = bench("unit_dead")
+    safe = look("unit_dead", {"ud_hurt_signs": "none"}, (Qualification.CALLER,)).case
+    tried = moves.repaired(safe, next(iter(on.problem.causes)))
+    assert assess(on, tried).next.toward_id != "ud_hurt_signs"
+    for case in (tried, moves.proved(tried, True)):
+        found = assess(on, moves.answer(case, "ud_hurt_signs", "burnt"))
+        assert found.next.stops
+        assert found.next.toward_id == "ud_hurt_signs"
