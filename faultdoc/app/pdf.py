@@ -19,6 +19,8 @@ from PySide6.QtGui import (
     QTextDocument,
 )
 
+from faultdoc.library.whole import whole
+
 __all__ = ["html_to_pdf"]
 
 MARGIN = 16.0
@@ -42,12 +44,8 @@ def html_to_pdf(html: str, path: Path, *, paper: Literal["A4", "Letter"] | None 
     """
     _application()
     path.parent.mkdir(parents=True, exist_ok=True)
-    draft = path.with_name(f".{path.name}.{os.getpid()}.tmp")
-    try:
+    with whole(path) as draft:
         _write(html, draft, paper)
-        os.replace(draft, path)
-    finally:
-        draft.unlink(missing_ok=True)
 
 
 _kept: list[QGuiApplication] = []

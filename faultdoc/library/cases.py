@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Callable, Iterable, Iterator
 from io import StringIO
 from math import sqrt
@@ -16,6 +14,7 @@ from ruamel.yaml.scalarstring import DoubleQuotedScalarString
 from faultdoc.library.problems import FileProblems, Problem, as_found, choose, listed
 from faultdoc.library.source import KeyPath, Source, scalar
 from faultdoc.library.translate import build, quantity_problem
+from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Reading
 from faultdoc.model.points import Point
@@ -227,17 +226,7 @@ def save_case(case: Case, path: Path) -> None:
     Raises:
         OSError: when the folder cannot be written.
     """
-    text = case_text(case, path.parent)
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".tmp")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
-        os.replace(temporary, path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
+    write_whole(case_text(case, path.parent), path)
 
 
 def case_text(case: Case, folder: Path) -> str:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Iterable
 from pathlib import Path
 
 from faultdoc.library.load import shipped_units, unit_path, units
 from faultdoc.library.places import own_units_folder
 from faultdoc.library.sheets import sheet_yaml
+from faultdoc.library.whole import write_whole
 from faultdoc.model.nameplate import Assumption
 from faultdoc.model.unit import DataSheet
 
@@ -68,14 +67,5 @@ def keep_unit(sheet: DataSheet, assumptions: Iterable[Assumption] = (), *, repla
         raise UnitExistsError(sheet.id, there, replaceable)
     path = own_units_folder() / f"{sheet.id}.yaml"
     path.parent.mkdir(parents=True, exist_ok=True)
-    handle, draft = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".tmp")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(sheet_yaml(sheet, assumptions))
-            stream.flush()
-            os.fsync(stream.fileno())
-        os.replace(draft, path)
-    except BaseException:
-        Path(draft).unlink(missing_ok=True)
-        raise
+    write_whole(sheet_yaml(sheet, assumptions), path)
     return path

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import os
 import sys
-import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Annotated
@@ -16,6 +15,7 @@ import platformdirs
 from pydantic import Field, StringConstraints, ValidationError
 
 from faultdoc.library.places import HOME_VARIABLE, data_home
+from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Model
 from faultdoc.quantities import System
 
@@ -70,14 +70,7 @@ class Settings(Model):
         """
         path = _path()
         path.parent.mkdir(parents=True, exist_ok=True)
-        handle, draft = tempfile.mkstemp(dir=path.parent, prefix=".settings.", suffix=".tmp")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-                stream.write(self.model_dump_json(indent=2) + "\n")
-            os.replace(draft, path)
-        except BaseException:
-            Path(draft).unlink(missing_ok=True)
-            raise
+        write_whole(self.model_dump_json(indent=2) + "\n", path)
 
 
 def _path() -> Path:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from pathlib import Path
+
+from faultdoc.library.whole import write_whole
 
 __all__ = ["OutputError", "write_report", "write_text"]
 
@@ -20,7 +20,7 @@ def write_text(text: str, path: Path) -> None:
         OutputError: when the file cannot be written.
     """
     try:
-        _whole(text, path)
+        write_whole(text, path)
     except OSError as problem:
         raise OutputError(f"{path} cannot be written: {problem.strerror or problem}") from None
 
@@ -40,7 +40,7 @@ def write_report(html: str, path: Path) -> None:
         if ending == ".pdf":
             _pdf(html, path)
         else:
-            _whole(html, path)
+            write_whole(html, path)
     except OSError as problem:
         raise OutputError(f"{path} cannot be written: {problem.strerror or problem}") from None
 
@@ -54,18 +54,3 @@ def _pdf(html: str, path: Path) -> None:
             "(start.py lists them), or write the report as .html and print it from a browser."
         ) from None
     html_to_pdf(html, path)
-
-
-def _whole(text: str, path: Path) -> None:
-    handle, draft = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".tmp")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-        # A draft is the owner's alone; a report is to be read like any other file made here.
-        umask = os.umask(0)
-        os.umask(umask)
-        os.chmod(draft, 0o666 & ~umask)
-        os.replace(draft, path)
-    except BaseException:
-        Path(draft).unlink(missing_ok=True)
-        raise
