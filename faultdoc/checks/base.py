@@ -25,6 +25,8 @@ __all__ = [
     "Check",
     "CheckResult",
     "Comparison",
+    "Default",
+    "Given",
     "Input",
     "Missing",
     "Need",
@@ -38,6 +40,12 @@ __all__ = [
 
 COVERAGE = 2.0
 """Deviations beyond this many standard uncertainties are called: about 95 % (JCGM 100:2008, 6.2 and G)."""
+
+Given = tuple[float, float, Literal["data sheet", "assumed"]]
+"""A value without a reading: SI, its standard uncertainty, and whether the sheet has it or it is a guess."""
+
+Default = Callable[[DataSheet], Given | None]
+"""Where a value without a reading comes from; None where this data sheet lacks it."""
 
 
 class Verdict(StrEnum):
@@ -108,7 +116,7 @@ class Need:
     kind: Kind
     title: str
     instead: tuple[str, str] | None = None
-    default: Callable[[DataSheet], tuple[float, float, Literal["data sheet", "assumed"]] | None] | None = None
+    default: Default | None = None
 
 
 @dataclass(frozen=True)

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from math import sqrt
-from typing import Literal
 
-from faultdoc.checks.base import Comparison, Need, Sense, Working, registered
+from faultdoc.checks.base import Comparison, Given, Need, Sense, Working, registered
 from faultdoc.checks.inputs import (
     GLYCOL,
     LEAVING,
@@ -18,13 +17,16 @@ from faultdoc.checks.inputs import (
     pump_curve,
     working_flow,
 )
+from faultdoc.checks.three import PAIRS, mean_of, of_three, off_mean, three
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics import electrical, fluid, pump
 from faultdoc.quantities import Kind
 
 __all__ = [
+    "ALIKE",
     "CURRENT_UNBALANCE_LIMIT",
     "NEGATIVE_SEQUENCE_LIMIT",
+    "PUMP_CURRENTS",
     "SAME_VOLTAGES",
     "VOLTAGES",
     "VOLTAGE_UNBALANCE_LIMIT",
@@ -43,30 +45,24 @@ NEGATIVE_SEQUENCE_LIMIT = 0.01
 ALIKE = 0.75
 """Smallest over largest of three, half way from all alike to the 1 : 1 : 2 of a line lost before a transformer."""
 
-_VOLTAGES = ("voltage_l1_l2", "voltage_l2_l3", "voltage_l3_l1")
-_CURRENTS = ("pump_current_l1", "pump_current_l2", "pump_current_l3")
-VOLTAGES = tuple(
-    Need(name, Kind.VOLTAGE, f"voltage {name[8:].upper().replace('_', ' to ')}") for name in _VOLTAGES
-)
+VOLTAGES = three("voltage", "voltage", Kind.VOLTAGE, PAIRS)
 # All three are off alike where the supply is, so each carries the uncertainty of their mean times sqrt 3.
-SAME_VOLTAGES = tuple(
-    Need(
-        name, Kind.VOLTAGE, f"voltage {name[8:].upper().replace('_', ' to ')}",
-        default=lambda sheet: (sheet.electrical.voltage, 0.05 * sheet.electrical.voltage, "assumed"),
-    )
-    for name in _VOLTAGES
+SAME_VOLTAGES = three(
+    "voltage", "voltage", Kind.VOLTAGE, PAIRS,
+    default=lambda sheet: (sheet.electrical.voltage, 0.05 * sheet.electrical.voltage, "assumed"),
 )  # fmt: skip
 """The same three where nameplate voltage will do if they were not read."""
 
-CURRENTS = tuple(Need(name, Kind.CURRENT, f"pump current {name[-2:].upper()}") for name in _CURRENTS)
+CONTROL_VOLTAGE = Need("control_voltage", Kind.VOLTAGE, "control voltage")
+PUMP_CURRENTS = three("pump_current", "pump current", Kind.CURRENT)
 
 
 def mean_voltage(values: Mapping[str, float]) -> float:
     """Return the mean of the three voltages between lines (V)."""
-    return sum(values[name] for name in _VOLTAGES) / 3.0
+    return mean_of(values, VOLTAGES)
 
 
-def _rating(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
+def _rating(sheet: DataSheet) -> Given | None:
     # A supply within its tolerance moves the current at one load by some five per cent.
     return None if sheet.water.pump is None else (1.0, 0.05, "data sheet")
 
@@ -76,7 +72,7 @@ def _rating(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assu
     title="Pump's current at its working point",
     kind=Kind.CURRENT,
     needs=(
-        *CURRENTS,
+        *PUMP_CURRENTS,
         *LOOP,
         PUMP_CURVE,
         GLYCOL,
@@ -107,7 +103,7 @@ def pump_current(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     load = power / data.rated_power
     share = values["sheet.no_load_share"]
     expected = electrical.motor_current(load, data.rated_current * values["sheet.pump_current"], share)
-    measured = sum(values[name] for name in _CURRENTS) / 3.0
+    measured = mean_of(values, PUMP_CURRENTS)
     remarks = glycol_remarks(sheet, values["glycol_fraction"])
     if pump.is_beyond(curve, flow):
         remarks += ("Extrapolated: pump and loop meet past the last point of the pump's curve.",)
@@ -129,8 +125,8 @@ def pump_current(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     id="pump_current_unbalance",
     title="Unbalance of the pump's currents",
     kind=Kind.RATIO,
-    needs=CURRENTS,
-    scale=0.10,
+    needs=PUMP_CURRENTS,
+    scale=CURRENT_UNBALANCE_LIMIT,
     floor=-1.0,
     sense=Sense.AT_MOST,
     formula="largest deviation from the mean current / mean current",
@@ -138,21 +134,16 @@ def pump_current(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 )
 def pump_current_unbalance(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     """Compare the unbalance of the pump's currents with what is tolerated."""
-    currents = [values[name] for name in _CURRENTS]
+    currents = of_three(values, PUMP_CURRENTS)
     found = electrical.current_unbalance(*currents)
-    mean = sum(currents) / 3.0
     return Comparison(
         CURRENT_UNBALANCE_LIMIT,
         found,
-        (
-            Working("mean current", mean, Kind.CURRENT),
-            Working("largest deviation from it", found * mean, Kind.CURRENT),
-            Working("unbalance", found, Kind.RATIO),
-        ),
+        (*off_mean(currents, found, Kind.CURRENT), Working("unbalance", found, Kind.RATIO)),
     )
 
 
-def _nameplate_voltage(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+def _nameplate_voltage(sheet: DataSheet) -> Given:
     return (
         sheet.electrical.voltage,
         sheet.electrical.voltage * sheet.electrical.voltage_tolerance / sqrt(3.0),
@@ -171,7 +162,7 @@ def _nameplate_voltage(sheet: DataSheet) -> tuple[float, float, Literal["data sh
 )
 def supply_voltage(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     """Compare the mean supply voltage with the nameplate."""
-    mean = sum(values[name] for name in _VOLTAGES) / 3.0
+    mean = mean_voltage(values)
     nameplate, tolerance = values["sheet.voltage"], sheet.electrical.voltage_tolerance
     return Comparison(
         nameplate,
@@ -196,21 +187,16 @@ def supply_voltage(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 )
 def voltage_unbalance(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     """Compare the unbalance of the supply with what motors are meant for."""
-    voltages = [values[name] for name in _VOLTAGES]
+    voltages = of_three(values, VOLTAGES)
     found = electrical.voltage_unbalance(*voltages)
-    mean = sum(voltages) / 3.0
     return Comparison(
         VOLTAGE_UNBALANCE_LIMIT,
         found,
-        (
-            Working("mean voltage", mean, Kind.VOLTAGE),
-            Working("largest deviation from it", found * mean, Kind.VOLTAGE),
-            Working("unbalance", found, Kind.RATIO),
-        ),
+        (*off_mean(voltages, found, Kind.VOLTAGE), Working("unbalance", found, Kind.RATIO)),
     )
 
 
-def _control_voltage(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+def _control_voltage(sheet: DataSheet) -> Given:
     return sheet.electrical.control_voltage, 0.10 * sheet.electrical.control_voltage / sqrt(3.0), "data sheet"
 
 
@@ -219,7 +205,7 @@ def _control_voltage(sheet: DataSheet) -> tuple[float, float, Literal["data shee
     title="Control voltage",
     kind=Kind.VOLTAGE,
     needs=(
-        Need("control_voltage", Kind.VOLTAGE, "control voltage"),
+        CONTROL_VOLTAGE,
         Need("sheet.control_voltage", Kind.VOLTAGE, "nameplate control voltage", default=_control_voltage),
     ),
     floor=-1.0,
@@ -239,7 +225,7 @@ def control_voltage(values: Mapping[str, float], sheet: DataSheet) -> Comparison
     )
 
 
-def _frequency(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+def _frequency(sheet: DataSheet) -> Given:
     return sheet.electrical.frequency, 0.05 * sheet.electrical.frequency / sqrt(3.0), "data sheet"
 
 
@@ -284,7 +270,7 @@ def supply_frequency(values: Mapping[str, float], sheet: DataSheet) -> Compariso
 )
 def negative_sequence(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     """Compare the true unbalance of the supply with what motors are meant for."""
-    voltages = [values[name] for name in _VOLTAGES]
+    voltages = of_three(values, VOLTAGES)
     found = electrical.negative_sequence_factor(*voltages)
     nema = electrical.voltage_unbalance(*voltages)
     working: tuple[Working, ...] = (
@@ -310,7 +296,7 @@ def negative_sequence(values: Mapping[str, float], sheet: DataSheet) -> Comparis
 )
 def supply_phases(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     """Compare the three voltages with the pattern that a lost line leaves."""
-    voltages = dict(zip(("L1-L2", "L2-L3", "L3-L1"), (values[name] for name in _VOLTAGES), strict=True))
+    voltages = dict(zip(("L1-L2", "L2-L3", "L3-L1"), of_three(values, VOLTAGES), strict=True))
     pattern = electrical.phase_pattern(*voltages.values())
     remarks: tuple[str, ...] = (
         "A motor that still runs on two lines feeds the third: with it running the voltages look nearly alike, "
@@ -376,11 +362,10 @@ def phase_sequence_by_reference(values: Mapping[str, float], sheet: DataSheet) -
     )
 
 
-CONTROL_VOLTAGE = Need("control_voltage", Kind.VOLTAGE, "control voltage")
 CONTROL_CURRENT = Need("control_current", Kind.CURRENT, "current of the control circuit")
 
 
-def _transformer_rating(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
+def _transformer_rating(sheet: DataSheet) -> Given | None:
     power = sheet.electrical.control_transformer_power
     return None if power is None else (power, 0.0, "data sheet")
 

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
 
-from faultdoc.checks.base import Comparison, Need, Sense, Working, registered
+from faultdoc.checks.base import Comparison, Given, Need, Sense, Working, registered
 from faultdoc.checks.electrical import SAME_VOLTAGES, VOLTAGES, mean_voltage
 from faultdoc.checks.inputs import default
 from faultdoc.model.base import Measured
@@ -48,8 +47,6 @@ CONDUCTORS: dict[str, float] = {
 }  # fmt: skip
 """Cross-section in mm² by the choice of point `feeder_size`: ASTM B258 and IEC 60228."""
 
-_Origin = Literal["data sheet", "assumed"]
-
 
 def conductor_reading(size: str, metal: str = "copper") -> Measured:
     """Return the reading of `feeder_area` that a choice of `feeder_size` and of `feeder_metal` stands for.
@@ -74,7 +71,7 @@ def _pump(sheet: DataSheet) -> list[float]:
     return [sheet.water.pump.rated_current] if sheet.water.pump else []
 
 
-def other_loads(sheet: DataSheet) -> tuple[float, float, _Origin]:
+def other_loads(sheet: DataSheet) -> Given:
     """Return the current (A) of condenser fans and control, and its standard uncertainty.
 
     Where the sheet gives no fans' current a tenth of the compressors' is assumed, give or take half of it.
@@ -88,22 +85,22 @@ def other_loads(sheet: DataSheet) -> tuple[float, float, _Origin]:
     return 0.10 * compressors + control, 0.05 * compressors, "assumed"
 
 
-def _ampacity(sheet: DataSheet) -> tuple[float, float, _Origin] | None:
+def _ampacity(sheet: DataSheet) -> Given | None:
     ampacity = sheet.electrical.minimum_circuit_ampacity
     return None if ampacity is None else (ampacity, 0.0, "data sheet")
 
 
-def _protection(sheet: DataSheet) -> tuple[float, float, _Origin] | None:
+def _protection(sheet: DataSheet) -> Given | None:
     protection = sheet.electrical.maximum_protection
     return None if protection is None else (protection, 0.0, "data sheet")
 
 
-def _running(sheet: DataSheet) -> tuple[float, float, _Origin]:
+def _running(sheet: DataSheet) -> Given:
     everything = sum(_rated(sheet)) + sum(_pump(sheet)) + other_loads(sheet)[0]
     return 0.85 * everything, 0.10 * everything, "assumed"
 
 
-def _area(sheet: DataSheet) -> tuple[float, float, _Origin]:
+def _area(sheet: DataSheet) -> Given:
     # The smallest cable that may carry the unit; a hire fleet's may be two sizes larger.
     needed = sheet.electrical.minimum_circuit_ampacity
     if needed is None:
@@ -115,7 +112,7 @@ def _area(sheet: DataSheet) -> tuple[float, float, _Origin]:
     return 1.2 * area, 0.3 * area, "assumed"
 
 
-def _locked_rotor(sheet: DataSheet) -> tuple[float, float, _Origin]:
+def _locked_rotor(sheet: DataSheet) -> Given:
     # Maker's figures hold to a tenth; without one a motor takes some five to seven times its rating.
     given = [one.locked_rotor_current for one in sheet.compressors if one.locked_rotor_current is not None]
     if len(given) == len(sheet.compressors):

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
 
-from faultdoc.checks.base import Comparison, Need, Sense, Working, registered
+from faultdoc.checks.base import Comparison, Given, Need, Sense, Working, registered
 from faultdoc.checks.inputs import GLYCOL, default, glycol_kind, glycol_remarks, is_assumed
 from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import DataSheet, Glycol
@@ -23,7 +22,7 @@ HYDROMETER_WATER = 288.71
 _WATER_FREEZES = 273.15
 
 
-def _freezing_curve(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+def _freezing_curve(sheet: DataSheet) -> Given:
     # Handbooks and makes of one glycol differ by up to a kelvin and a half; plain water does not.
     return 0.0, 0.0 if sheet.water.usual_glycol is Glycol.NONE else 0.7, "assumed"
 
@@ -122,7 +121,7 @@ for _circuit in FAMILIES["circuit"]:
     _suction_margin(_circuit)
 
 
-def _lowest_leaving(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+def _lowest_leaving(sheet: DataSheet) -> Given:
     if is_assumed(sheet, "water.lowest_leaving_without_antifreeze"):
         return 0.0, 1.0, "assumed"
     return 0.0, 0.0, "data sheet"
@@ -213,7 +212,7 @@ def burst_margin(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     )
 
 
-def _usual_fraction(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
+def _usual_fraction(sheet: DataSheet) -> Given | None:
     if sheet.water.usual_glycol is Glycol.NONE:
         return 0.0, 0.01, "data sheet"
     fraction = sheet.water.usual_glycol_fraction

@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import lru_cache
 from math import sqrt
-from typing import Literal
 
-from faultdoc.checks.base import Need, Working
+from faultdoc.checks.base import Default, Given, Need, Working
 from faultdoc.model.unit import DataSheet, Glycol, PumpPoint
 from faultdoc.physics import barrel, fluid, hydronics, pump
 from faultdoc.quantities import Kind
@@ -31,7 +30,6 @@ __all__ = [
     "LOOP_FITTINGS",
     "MINIMUM_FLOW",
     "PUMP_CURVE",
-    "Default",
     "barrel_curve",
     "barrel_remarks",
     "barrel_working",
@@ -48,8 +46,6 @@ __all__ = [
     "usual_glycol",
     "working_flow",
 ]
-
-Default = Callable[[DataSheet], tuple[float, float, Literal["data sheet", "assumed"]] | None]
 
 
 def default(value: float, standard_uncertainty: float) -> Default:
@@ -71,13 +67,13 @@ def factor(path: str, known: float, guessed: float) -> Default:
         guessed: the same where the value is an assumption.
     """
 
-    def of(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+    def of(sheet: DataSheet) -> Given:
         return (1.0, guessed, "assumed") if is_assumed(sheet, path) else (1.0, known, "data sheet")
 
     return of
 
 
-def usual_glycol(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+def usual_glycol(sheet: DataSheet) -> Given:
     """Return the glycol fraction to assume where none was measured, and its standard uncertainty."""
     # What is usual is not what is in the loop today: five per cent by mass either way, and a
     # remnant where none is usual.
@@ -90,19 +86,19 @@ def usual_glycol(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", 
     return sheet.water.usual_glycol_fraction, 0.05, "assumed"
 
 
-def _pump_curve(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
+def _pump_curve(sheet: DataSheet) -> Given | None:
     if sheet.water.pump is None:
         return None
     u = sheet.water.pump.uncertainty / sqrt(3.0)
     return (1.0, u, "assumed") if is_assumed(sheet, "water.pump.points") else (1.0, u, "data sheet")
 
 
-def _barrel_curve_sure(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+def _barrel_curve_sure(sheet: DataSheet) -> Given:
     u = sheet.water.barrel.uncertainty / sqrt(3.0)
     return (1.0, u, "assumed") if is_assumed(sheet, "water.barrel") else (1.0, u, "data sheet")
 
 
-def _bore(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+def _bore(sheet: DataSheet) -> Given:
     # Hose is most often laid in the bore of the unit's connection.
     bore = sheet.water.connection_bore
     return bore, (0.25 if is_assumed(sheet, "water.connection_bore") else 0.1) * bore, "assumed"

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Literal
 
-from faultdoc.checks.base import Comparison, Need, Sense, Working, registered
+from faultdoc.checks.base import Comparison, Default, Given, Need, Sense, Working, registered
 from faultdoc.checks.electrical import (
     ALIKE,
     CURRENT_UNBALANCE_LIMIT,
+    PUMP_CURRENTS,
     SAME_VOLTAGES,
     VOLTAGES,
     mean_voltage,
 )
 from faultdoc.checks.inputs import LEAVING, default
+from faultdoc.checks.three import LINES, PAIRS, mean_of, of_three, off_mean, three
 from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import Compressor, DataSheet, Fan
 from faultdoc.physics import atmosphere, electrical, motors
@@ -30,9 +31,6 @@ LARGEST_POLE_DROP = 0.10
 LEAST_CONDENSING_LIFT = 20.0
 """K; below it fan control holds the condensing temperature up. Common practice, no source."""
 
-_Origin = Literal["data sheet", "assumed"]
-_LINES = FAMILIES["line"]
-_PAIRS = FAMILIES["pair"]
 _COLD = 293.15
 """K; at which the winding resistance of a data sheet holds."""
 
@@ -41,19 +39,6 @@ AMBIENT = Need(
     default=lambda sheet: (sheet.rating_ambient - 5.0, 8.0, "assumed"),
 )  # fmt: skip
 ELEVATION = Need("site_elevation", Kind.LENGTH, "height above sea level", default=default(150.0, 150.0))
-
-
-def _three(
-    prefix: str, title: str, kind: Kind = Kind.CURRENT, members: tuple[str, ...] = _LINES
-) -> tuple[Need, ...]:
-    return tuple(
-        Need(f"{prefix}_{name}", kind, f"{title} {name.upper().replace('_', ' to ')}") for name in members
-    )
-
-
-def _values(values: Mapping[str, float], needs: tuple[Need, ...]) -> tuple[float, float, float]:
-    one, two, three = (values[need.name] for need in needs)
-    return one, two, three
 
 
 def _compressor(sheet: DataSheet, number: int) -> Compressor:
@@ -72,8 +57,8 @@ def _fan(sheet: DataSheet, number: int) -> Fan:
     raise ValueError(f"the data sheet gives {count} condenser fans, so none is number {number}")
 
 
-def _compressor_there(number: int) -> Callable[[DataSheet], tuple[float, float, _Origin] | None]:
-    def there(sheet: DataSheet) -> tuple[float, float, _Origin] | None:
+def _compressor_there(number: int) -> Default:
+    def there(sheet: DataSheet) -> Given | None:
         # A scroll runs at 70 to 95 % of the current on its plate when the unit runs at its rating.
         return (0.85, 0.06, "assumed") if number <= len(sheet.compressors) else None
 
@@ -96,9 +81,8 @@ def _unbalance_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
         source="Reckoned as NEMA MG 1 does for voltage; 10 %: T. Bishop, Unbalanced current, EC&M, 2014.",
     )
     def check(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
-        currents = _values(values, needs)
+        currents = of_three(values, needs)
         found = electrical.current_unbalance(*currents)
-        mean = sum(currents) / 3.0
         negative: tuple[Working, ...] = ()
         if max(currents) <= 1.02 * (sum(currents) - max(currents)):
             factor = electrical.negative_sequence_factor(*currents)
@@ -107,8 +91,7 @@ def _unbalance_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
             CURRENT_UNBALANCE_LIMIT,
             found,
             (
-                Working("mean current", mean, Kind.CURRENT),
-                Working("largest deviation from it", found * mean, Kind.CURRENT),
+                *off_mean(currents, found, Kind.CURRENT),
                 Working("unbalance", found, Kind.RATIO),
                 *negative,
             ),
@@ -130,7 +113,7 @@ def _phases_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
         ),
     )
     def check(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
-        currents = _values(values, needs)
+        currents = of_three(values, needs)
         pattern = electrical.phase_pattern(*currents)
         low, high = min(currents), max(currents)
         return Comparison(
@@ -157,7 +140,7 @@ def _rolled_check(id: str, title: str, before: tuple[Need, ...], after: tuple[Ne
         ),
     )
     def check(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
-        parts = electrical.rolled_leads(_values(values, before), _values(values, after))
+        parts = electrical.rolled_leads(of_three(values, before), of_three(values, after))
         working: tuple[Working, ...] = (
             Working("part that stays with the lines, over the mean current", parts.supply, Kind.RATIO),
             Working("part that moves with the leads, over the mean current", parts.motor, Kind.RATIO),
@@ -189,10 +172,10 @@ def _derated_check(
         source="NEMA MG 1, 14.36 and figure 14-1.",
     )
     def check(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
-        voltages = _values(values, VOLTAGES)
+        voltages = of_three(values, VOLTAGES)
         unbalance = electrical.voltage_unbalance(*voltages)
         allowed = electrical.derating(unbalance)
-        share = sum(_values(values, needs)) / 3.0 / rated(sheet)
+        share = mean_of(values, needs) / rated(sheet)
         return Comparison(
             allowed,
             share,
@@ -218,16 +201,12 @@ def _winding_balance_check(id: str, title: str, needs: tuple[Need, ...]) -> None
         source="T. Bishop, Unbalanced current, EC&M, 2014: lead to lead within 2 % of the mean.",
     )
     def check(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
-        resistances = _values(values, needs)
+        resistances = of_three(values, needs)
         found = electrical.unbalance(resistances)
-        mean = sum(resistances) / 3.0
         return Comparison(
             WINDING_UNBALANCE_LIMIT,
             found,
-            (
-                Working("mean resistance", mean, Kind.RESISTANCE),
-                Working("largest deviation from it", found * mean, Kind.RESISTANCE),
-            ),
+            off_mean(resistances, found, Kind.RESISTANCE),
             ("An error common to all three, such as the meter's scale, counts as if it were each one's own.",),
         )
 
@@ -279,13 +258,13 @@ def _pole_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
         source="Common practice, no source: a sound pole drops some tens of millivolts at its rated current.",
     )
     def check(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
-        drops = _values(values, needs)
+        drops = of_three(values, needs)
         return Comparison(
             values["sheet.pole_drop"],
             max(drops),
             tuple(
                 Working(f"drop of {line.upper()}", drop, Kind.VOLTAGE)
-                for line, drop in zip(_LINES, drops, strict=True)
+                for line, drop in zip(LINES, drops, strict=True)
             ),
             ("A pole that reads the supply's voltage does not close at all.",),
         )
@@ -349,7 +328,7 @@ def _compressor_current_check(number: int, needs: tuple[Need, ...]) -> None:
         voltage = mean_voltage(values) / sheet.electrical.voltage
         design = plate.rated_current * values["sheet.compressor_share"]
         expected = electrical.motor_current(load, design, values["sheet.compressor_no_load"], voltage=voltage)
-        measured = sum(_values(values, needs)) / 3.0
+        measured = mean_of(values, needs)
         remarks: tuple[str, ...] = ("At full load, its circuit clean and charged.",)
         if plate.unloading_steps or plate.speeds > 1:
             remarks += ("This compressor can run at part load: see that it is at full load.",)
@@ -369,18 +348,18 @@ def _compressor_current_check(number: int, needs: tuple[Need, ...]) -> None:
         )
 
 
-def _approach(sheet: DataSheet) -> tuple[float, float, _Origin]:
+def _approach(sheet: DataSheet) -> Given:
     given = sheet.refrigerant_side.evaporator_approach
     return (5.0, 1.5, "assumed") if given is None else (given, 1.0, "data sheet")
 
 
-def _split(sheet: DataSheet) -> tuple[float, float, _Origin]:
+def _split(sheet: DataSheet) -> Given:
     given = sheet.refrigerant_side.condenser_split
     return (14.0, 3.0, "assumed") if given is None else (given, 1.5, "data sheet")
 
 
-def _winding(number: int) -> Callable[[DataSheet], tuple[float, float, _Origin] | None]:
-    def given(sheet: DataSheet) -> tuple[float, float, _Origin] | None:
+def _winding(number: int) -> Default:
+    def given(sheet: DataSheet) -> Given | None:
         if number > len(sheet.compressors):
             return None
         resistance = sheet.compressors[number - 1].winding_resistance
@@ -412,7 +391,7 @@ def _winding_resistance_check(number: int, needs: tuple[Need, ...]) -> None:
     def check(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
         _compressor(sheet, number)
         expected = motors.winding_resistance_at(values["sheet.winding_resistance"], _COLD, values[temperature])
-        measured = sum(_values(values, needs)) / 3.0
+        measured = mean_of(values, needs)
         return Comparison(
             expected,
             measured,
@@ -426,8 +405,8 @@ def _winding_resistance_check(number: int, needs: tuple[Need, ...]) -> None:
 # --- the fans ---
 
 
-def _fan_rating(number: int) -> Callable[[DataSheet], tuple[float, float, _Origin] | None]:
-    def given(sheet: DataSheet) -> tuple[float, float, _Origin] | None:
+def _fan_rating(number: int) -> Default:
+    def given(sheet: DataSheet) -> Given | None:
         try:
             rated = _fan(sheet, number).rated_current
         except ValueError:
@@ -472,7 +451,7 @@ def _fan_current_check(number: int, needs: tuple[Need, ...]) -> None:
         )
         load = values["sheet.fan_load"] * thin
         expected = electrical.motor_current(load, values["sheet.fan_current"], values["sheet.fan_no_load"])
-        measured = sum(_values(values, needs)) / 3.0
+        measured = mean_of(values, needs)
         remarks: tuple[str, ...] = ("A fan that turns backwards moves little air and draws about as much.",)
         if fan.speeds > 1:
             remarks += ("A fan of two speeds: at full speed.",)
@@ -507,9 +486,9 @@ _PUMP_HINT = "Damp lowers the reading: dry the terminal box and the winding, and
 
 for _number in map(int, FAMILIES["number"]):
     _title = f"compressor {_number}"
-    _currents = _three(f"compressor_current_{_number}", f"current of {_title},")
-    _rolled = _three(f"compressor_current_rolled_{_number}", f"current of {_title}, leads rolled,")
-    _pairs = _three(f"winding_resistance_{_number}", f"winding of {_title},", Kind.RESISTANCE, _PAIRS)
+    _currents = three(f"compressor_current_{_number}", f"current of {_title},", Kind.CURRENT)
+    _rolled = three(f"compressor_current_rolled_{_number}", f"current of {_title}, leads rolled,", Kind.CURRENT)
+    _pairs = three(f"winding_resistance_{_number}", f"winding of {_title},", Kind.RESISTANCE, PAIRS)
     _compressor_current_check(_number, _currents)
     _unbalance_check(f"compressor_unbalance_{_number}", _title, _currents)
     _phases_check(f"compressor_phases_{_number}", _title, _currents)
@@ -522,24 +501,26 @@ for _number in map(int, FAMILIES["number"]):
         _COMPRESSOR_HINT,
     )  # fmt: skip
     _pole_check(
-        f"contactor_drop_{_number}", _title, _three(f"contactor_drop_{_number}", "across pole", Kind.VOLTAGE)
+        f"contactor_drop_{_number}", _title, three(f"contactor_drop_{_number}", "across pole", Kind.VOLTAGE)
     )
     _title = f"condenser fan {_number}"
-    _currents = _three(f"fan_current_{_number}", f"current of {_title},")
+    _currents = three(f"fan_current_{_number}", f"current of {_title},", Kind.CURRENT)
     _fan_current_check(_number, _currents)
     _unbalance_check(f"fan_unbalance_{_number}", _title, _currents)
     _phases_check(f"fan_phases_{_number}", _title, _currents)
 
-_PUMP_CURRENTS = _three("pump_current", "pump current")
-_phases_check("pump_phases", "the pump", _PUMP_CURRENTS)
+_phases_check("pump_phases", "the pump", PUMP_CURRENTS)
 _rolled_check(
-    "pump_rolled", "the pump", _PUMP_CURRENTS, _three("pump_current_rolled", "pump current, leads rolled,")
+    "pump_rolled",
+    "the pump",
+    PUMP_CURRENTS,
+    three("pump_current_rolled", "pump current, leads rolled,", Kind.CURRENT),
 )
-_derated_check("pump_derated", "the pump", _PUMP_CURRENTS, _pump_rating)
+_derated_check("pump_derated", "the pump", PUMP_CURRENTS, _pump_rating)
 _winding_balance_check(
-    "pump_winding_balance", "the pump", _three("pump_winding_resistance", "winding", Kind.RESISTANCE, _PAIRS)
+    "pump_winding_balance", "the pump", three("pump_winding_resistance", "winding", Kind.RESISTANCE, PAIRS)
 )
 _insulation_check(
     "pump_insulation", "the pump", "pump_insulation_resistance", "pump_winding_temperature", _PUMP_HINT
 )
-_pole_check("pump_contactor_drop", "the pump", _three("pump_contactor_drop", "across pole", Kind.VOLTAGE))
+_pole_check("pump_contactor_drop", "the pump", three("pump_contactor_drop", "across pole", Kind.VOLTAGE))

@@ -10,12 +10,11 @@ from collections.abc import Mapping
 from functools import partial
 from math import isinf, sqrt
 
-from faultdoc.checks.base import Comparison, Need, Sense, Working, registered
+from faultdoc.checks.base import Comparison, Given, Need, Sense, Working, registered
 from faultdoc.checks.inputs import is_assumed
 from faultdoc.checks.refrigerant import (
     CIRCUITS,
     ELEVATION,
-    Given,
     of_circuit,
     saturated_suction,
     suction_pressure,

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
 
-from faultdoc.checks.base import Comparison, Need, Sense, Working, registered
+from faultdoc.checks.base import Comparison, Given, Need, Sense, Working, registered
 from faultdoc.checks.inputs import (
     GLYCOL,
     LEAVING,
@@ -77,7 +76,7 @@ def dead_head_if_backwards(values: Mapping[str, float], sheet: DataSheet) -> Com
     )
 
 
-def _shaft_power(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
+def _shaft_power(sheet: DataSheet) -> Given | None:
     if sheet.water.pump is None:
         return None
     if is_assumed(sheet, "water.pump.points"):

@@ -12,9 +12,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import partial
-from typing import Literal
 
-from faultdoc.checks.base import COVERAGE, Comparison, Need, Working, registered
+from faultdoc.checks.base import COVERAGE, Comparison, Given, Need, Working, registered
 from faultdoc.checks.inputs import LEAVING, default, is_assumed
 from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import CompressorType, DataSheet, Expansion
@@ -25,7 +24,6 @@ __all__ = [
     "CIRCUITS",
     "ELEVATION",
     "TRANSFER_UNITS",
-    "Given",
     "absolute",
     "compressors_of",
     "compressors_running",
@@ -44,9 +42,6 @@ __all__ = [
 ]
 
 CIRCUITS = FAMILIES["circuit"]
-
-Given = tuple[float, float, Literal["data sheet", "assumed"]]
-"""A value, its standard uncertainty, and where it comes from."""
 
 _SATURATION = (
     "Saturation by CoolProp's equations of state, tabulated; gauge to absolute by the U.S. Standard "

@@ -15,9 +15,8 @@ from dataclasses import dataclass
 from functools import lru_cache, partial
 from math import hypot, sqrt
 
-from faultdoc.checks.base import COVERAGE, Comparison, Need, Sense, Working, registered
+from faultdoc.checks.base import COVERAGE, Comparison, Given, Need, Sense, Working, registered
 from faultdoc.checks.inputs import is_assumed
-from faultdoc.checks.refrigerant import Given
 from faultdoc.model.base import Measured
 from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import Acts, DataSheet, Safety

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import partial
 
-from faultdoc.checks.base import Comparison, Need, Sense, Working, registered
+from faultdoc.checks.base import Comparison, Given, Need, Sense, Working, registered
 from faultdoc.checks.oil import COMPRESSORS, own_compressor
-from faultdoc.checks.refrigerant import Given
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics.oil import TimerState, timer_state
 from faultdoc.quantities import Kind

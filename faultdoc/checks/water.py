@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from math import log, sqrt
-from typing import Literal
 
-from faultdoc.checks.base import Comparison, Need, Sense, Working, registered
+from faultdoc.checks.base import Comparison, Given, Need, Sense, Working, registered
 from faultdoc.checks.inputs import (
     BARREL_CURVE,
     BARREL_DROP,
@@ -132,7 +131,7 @@ def _flow_of_barrel(
     return flow, working, remarks
 
 
-def _switch_setting(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
+def _switch_setting(sheet: DataSheet) -> Given | None:
     proving = sheet.water.flow_proving
     if is_assumed(sheet, "water.flow_proving"):
         return 1.0, 0.30, "assumed"
@@ -142,7 +141,7 @@ def _switch_setting(sheet: DataSheet) -> tuple[float, float, Literal["data sheet
     return None if proving.makes_at_flow is None else (1.0, 0.10, "assumed")
 
 
-def _curve_if_paddle(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]]:
+def _curve_if_paddle(sheet: DataSheet) -> Given:
     u = 0.0 if sheet.water.flow_proving.makes_at_drop is not None else sheet.water.barrel.uncertainty / sqrt(3.0)
     return 1.0, u, "data sheet"
 
@@ -426,7 +425,7 @@ def heat_moved(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     )
 
 
-def _strainer(sheet: DataSheet) -> tuple[float, float, Literal["data sheet", "assumed"]] | None:
+def _strainer(sheet: DataSheet) -> Given | None:
     if sheet.water.strainer is None:
         return None
     return 1.0, 0.50 if is_assumed(sheet, "water.strainer") else 0.10, "assumed"
