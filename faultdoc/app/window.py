@@ -60,6 +60,7 @@ class Window(QMainWindow):
         self._pages: dict[str, QWidget] = {}
         self._draft: tuple[str, tuple[str, ...], str] | None = None
         self._told_usable = False
+        self._home = "start"
         self._actions: dict[str, QAction] = {}
         self.message = MessageBar()
         self.stack = QStackedWidget()
@@ -208,13 +209,11 @@ class Window(QMainWindow):
     def go_back(self) -> None:
         """Go back to the step, or to the start page when there is no case."""
         self.message.hide()
-        if self.page == "broken" and self.desk.shelf is None:
-            return
         if self.page == "unit" and self._unit_page().reviewing:
             self._unit_page().back_to_form()
             return
         if self.desk.session is None:
-            self.show_page("start")
+            self.show_page(self._home)
             return
         if self.on_step and self.desk.pick is not None:
             self.desk.choose(None)
@@ -225,7 +224,7 @@ class Window(QMainWindow):
     def new_case(self) -> None:
         """Put the case back into the case book and begin another."""
         if self.desk.session is None:
-            self.show_page("start")
+            self.show_page(self._home)
         else:
             self.desk.leave()
 
@@ -420,10 +419,13 @@ class Window(QMainWindow):
             page.back.connect(self.go_back)
             page.retry.connect(self._retry)
             self._add("broken", page)
-        self._pages["broken"].fill(problems, own=self.desk.shelf is None)  # type: ignore[attr-defined]
+        own = self.desk.shelf is None
+        self._home = "broken" if own else "start"
+        self._pages["broken"].fill(problems, own=own)  # type: ignore[attr-defined]
         self.show_page("broken")
 
     def _retry(self) -> None:
+        self._home = "start"
         self.show_page("start")
         self.load()
 

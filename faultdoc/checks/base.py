@@ -34,6 +34,7 @@ __all__ = [
     "Verdict",
     "Working",
     "evaluate",
+    "reading_uncertainty",
     "registered",
     "registry",
 ]
@@ -273,7 +274,10 @@ def evaluate(
     atoms = {entry.name: entry for entry in gathered}
 
     def at(values: Mapping[str, float]) -> Comparison:
-        comparison = check.compute(_combine(check, values), sheet)
+        try:
+            comparison = check.compute(_combine(check, values), sheet)
+        except ArithmeticError:
+            raise ValueError("these readings lead to no finite result") from None
         if not (isfinite(comparison.expected) and isfinite(comparison.measured)):
             raise ValueError("these readings lead to no finite result")
         return comparison
@@ -324,6 +328,20 @@ def evaluate(
     )
 
 
+def reading_uncertainty(point: str, reading: Measured, usual_limit: Callable[[str, float], float]) -> float:
+    """Return a reading's standard uncertainty (SI): its own, else that of the usual instrument.
+
+    Args:
+        point: where it was read.
+        reading: the reading.
+        usual_limit: as for `evaluate`.
+    """
+    if reading.standard_uncertainty is not None:
+        return reading.standard_uncertainty
+    # JCGM 100:2008, 4.3.7: a limit of error is a rectangular distribution.
+    return usual_limit(point, reading.value) / sqrt(3.0)
+
+
 def _gather(
     check: Check,
     sheet: DataSheet,
@@ -340,10 +358,7 @@ def _gather(
         if not fits:
             unfit.append(f"{point} is a {reading.kind.value}, and a {kind.value} is wanted")
             return
-        u = reading.standard_uncertainty
-        if u is None:
-            # JCGM 100:2008, 4.3.7: a limit of error is a rectangular distribution.
-            u = usual_limit(point, reading.value) / sqrt(3.0)
+        u = reading_uncertainty(point, reading, usual_limit)
         found[point] = Input(point, title, reading.kind, reading.value, u, "reading")
 
     for need in check.needs:

@@ -6,10 +6,18 @@ from collections.abc import Mapping
 
 from faultdoc.checks.base import Comparison, Given, Need, Sense, Working, registered
 from faultdoc.checks.inputs import GLYCOL, default, glycol_kind, glycol_remarks, is_assumed
-from faultdoc.model.points import FAMILIES
+from faultdoc.checks.refrigerant import (
+    CIRCUITS,
+    ELEVATION,
+    absolute,
+    of_circuit,
+    own_circuit,
+    saturated_suction,
+    suction_pressure,
+)
 from faultdoc.model.unit import DataSheet, Glycol
-from faultdoc.physics import atmosphere, fluid, refrigerant
-from faultdoc.quantities import Kind, to_absolute
+from faultdoc.physics import atmosphere, fluid
+from faultdoc.quantities import Kind
 
 __all__ = ["FREEZE_MARGIN", "HYDROMETER_WATER"]
 
@@ -73,20 +81,13 @@ def freeze_margin(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 
 def _suction_margin(circuit: str) -> None:
-    point = f"suction_pressure_{circuit}"
+    suction = suction_pressure(circuit)
 
     @registered(
         id=f"freeze_margin_suction_{circuit}",
-        title=f"Evaporating temperature of circuit {circuit.upper()} above the water's freezing point",
+        title=f"Evaporating temperature of {of_circuit(circuit)} above the water's freezing point",
         kind=Kind.TEMPERATURE,
-        needs=(
-            Need(point, Kind.GAUGE_PRESSURE, f"suction pressure, circuit {circuit.upper()}"),
-            Need(
-                "site_elevation", Kind.LENGTH, "height of the site above sea level", default=default(300.0, 300.0)
-            ),
-            GLYCOL,
-            FREEZING_CURVE,
-        ),
+        needs=(suction, ELEVATION, GLYCOL, FREEZING_CURVE),
         scale=5.0,
         sense=Sense.AT_LEAST,
         formula="dew temperature at the suction pressure, at least the freezing point of the mix",
@@ -96,16 +97,17 @@ def _suction_margin(circuit: str) -> None:
         ),
     )
     def suction_margin(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
+        own_circuit(sheet, circuit)
         freezing = _freezing(values, sheet)
-        air = atmosphere.pressure(values["site_elevation"])
-        absolute = to_absolute(values[point], air)
-        boiling = float(refrigerant.dew_temperature(sheet.refrigerant, absolute))
+        boiling = saturated_suction(values, sheet, circuit)
         return Comparison(
             freezing,
             boiling,
             (
-                Working("atmosphere at the site", air, Kind.ABSOLUTE_PRESSURE),
-                Working("suction pressure, absolute", absolute, Kind.ABSOLUTE_PRESSURE),
+                Working(
+                    "atmosphere at the site", atmosphere.pressure(values["site_elevation"]), Kind.ABSOLUTE_PRESSURE
+                ),
+                Working("suction pressure, absolute", absolute(values, suction.name), Kind.ABSOLUTE_PRESSURE),
                 Working("dew temperature there", boiling, Kind.TEMPERATURE),
                 Working("freezing point of the mix", freezing, Kind.TEMPERATURE),
                 Working("margin", boiling - freezing, Kind.TEMPERATURE_DIFFERENCE),
@@ -117,7 +119,7 @@ def _suction_margin(circuit: str) -> None:
         )
 
 
-for _circuit in FAMILIES["circuit"]:
+for _circuit in CIRCUITS:
     _suction_margin(_circuit)
 
 

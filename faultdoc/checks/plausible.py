@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import hypot, sqrt
 from types import MappingProxyType
 
-from faultdoc.checks.base import COVERAGE
+from faultdoc.checks.base import COVERAGE, reading_uncertainty
 from faultdoc.checks.electrical import CURRENT_UNBALANCE_LIMIT
 from faultdoc.checks.inputs import glycol_kind, usual_glycol
 from faultdoc.library.vocabulary import believable_or_none, usual_limit
@@ -80,10 +80,9 @@ class _Case:
     seen: Mapping[str, str]
 
     def uncertainty(self, name: str) -> float:
-        reading = self.readings[name]
-        if reading.standard_uncertainty is not None:
-            return reading.standard_uncertainty
-        return usual_limit(self.points[name], reading.value) / sqrt(3.0)
+        return reading_uncertainty(
+            name, self.readings[name], lambda point, value: usual_limit(self.points[point], value)
+        )
 
     def shown(self, value: float, kind: Kind) -> str:
         return show(value, kind, self.system)
@@ -385,14 +384,12 @@ def _not_there(case: _Case) -> Iterator[Doubt]:
     circuits = {compressor.circuit for compressor in case.sheet.compressors}
     count = len(case.sheet.compressors)
     for name in case.readings:
-        if (match := re.search(r"_(?:pressure|temperature)_([a-d])$", name)) and match[1] not in circuits:
+        if (match := re.search(r"_([a-d])$", name)) and match[1] not in circuits:
             there = ", ".join(sorted(circuit.upper() for circuit in circuits))
             yield Doubt(
                 name, f"{case.reads(name)}; this unit has circuits {there} only. Check where it was read.", False
             )
-        match = re.match(
-            r"(?:compressor_current|winding_resistance|insulation_resistance|oil_temperature)_(\d)", name
-        )
+        match = re.search(r"^(?!fan_).*_(\d)(?:_|$)", name)
         if match and int(match[1]) > count:
             yield Doubt(
                 name,

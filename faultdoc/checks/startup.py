@@ -11,7 +11,7 @@ from faultdoc.model.unit import DataSheet
 from faultdoc.physics.oil import TimerState, timer_state
 from faultdoc.quantities import Kind
 
-__all__ = ["SHORTEST_WARM_UP", "timers"]
+__all__ = ["SHORTEST_WARM_UP", "timers", "warm_up"]
 
 SHORTEST_WARM_UP = 3600.0
 """s; no oil is warm sooner, whatever the papers leave out. Common practice, no source."""
@@ -47,6 +47,11 @@ def oil_warm_up(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     )
 
 
+def warm_up(sheet: DataSheet) -> float:
+    """Return how long (s) a unit is energised until its oil counts as warm: the sheet's time, an hour at least."""
+    return max(sheet.oil_warm_up, SHORTEST_WARM_UP)
+
+
 def timers(
     sheet: DataSheet,
     power: Sequence[tuple[float, bool]],
@@ -68,7 +73,7 @@ def timers(
         power,
         compressor,
         now,
-        warm_up=max(sheet.oil_warm_up, SHORTEST_WARM_UP),
+        warm_up=warm_up(sheet),
         anti_recycle=sheet.anti_recycle,
         starts_per_hour=sheet.starts_per_hour,
     )

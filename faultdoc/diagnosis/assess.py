@@ -14,6 +14,7 @@ from typing import Literal
 from faultdoc.checks.all import make, split_readings
 from faultdoc.checks.base import CheckResult, Missing, registry
 from faultdoc.checks.plausible import Doubt, doubts
+from faultdoc.checks.startup import warm_up
 from faultdoc.diagnosis.belief import Belief, believe
 from faultdoc.diagnosis.evidence import Evidence, fix_evidence, gather
 from faultdoc.diagnosis.planner import Crew, Plan, Situation, crew, plan
@@ -103,8 +104,8 @@ class Bench:
         """Return the prices for the people on a case and the warm-up that has passed, computed once."""
         key = frozenset(case.who), warmed_minutes(self.sheet, case)
         if key not in self._crews:
-            warm_up = self.sheet.oil_warm_up / 60.0
-            self._crews[key] = crew(self.problem, self.library.plant, key[0], warm_up, key[1])
+            whole = warm_up(self.sheet) / 60.0
+            self._crews[key] = crew(self.problem, self.library.plant, key[0], whole, key[1])
         return self._crews[key]
 
     def checks(self, readings: Mapping[str, Measured]) -> list[CheckResult]:
@@ -199,8 +200,17 @@ def situation(problem: Problem, case: Case) -> Situation:
 
 
 def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
-    """Return one look at a case; `depth` is how many questions ahead the plan looks."""
+    """Return one look at a case; `depth` is how many questions ahead the plan looks.
+
+    Raises:
+        ValueError: when a remedy waits for its proof that is for no cause of these symptoms on this unit.
+    """
     problem = bench.problem
+    if case.unproved is not None and case.unproved not in problem.causes:
+        raise ValueError(
+            f"the remedy for '{case.unproved}' waits for its proof, but that is no cause of these symptoms on "
+            f"{bench.sheet.title}; name its symptom too, or take 'unproved' out"
+        )
     numbers, _ = split_readings(case.readings)
     made = bench.checks(numbers)
     results = {result.id: result for result in made}
@@ -223,7 +233,7 @@ def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
         belief=belief,
         counted_once=counted_once,
         plan=options,
-        next=_next(bench, case, team, options),
+        next=_next(bench, case, outcomes, team, options),
     )
 
 
@@ -236,7 +246,7 @@ def warmed_minutes(sheet: DataSheet, case: Case) -> float:
     energised = case.readings.get("hours_energised_since_power_up")
     if case.state.oil is Oil.WARM or case.state.supply is Supply.ISOLATED or not isinstance(energised, Measured):
         return 0.0
-    return min(energised.value, sheet.oil_warm_up) / 60.0
+    return min(energised.value, warm_up(sheet)) / 60.0
 
 
 def setting_up(bench: Bench, case: Case, need: StateNeed) -> tuple[StateChange, ...] | None:
@@ -244,10 +254,10 @@ def setting_up(bench: Bench, case: Case, need: StateNeed) -> tuple[StateChange, 
     return bench.crew(case).own.path(case.state, need)
 
 
-def _next(bench: Bench, case: Case, team: Crew, options: Plan) -> Step:
+def _next(bench: Bench, case: Case, outcomes: Mapping[str, str], team: Crew, options: Plan) -> Step:
     if case.conclusion is not None:
         return Step("done", "done", "The case is closed.", 0.0, StateNeed(), Qualification.CALLER)
-    for id, outcome in outcomes_of(bench, case).items():
+    for id, outcome in outcomes.items():
         told = next((one for one in bench.problem.questions[id].outcomes if one.id == outcome), None)
         if told is not None and told.stop is not None:
             cautions = bench.problem.questions[id].cautions
@@ -316,7 +326,7 @@ def change_step(
 def change_minutes(bench: Bench, case: Case, change: StateChange) -> float:
     """Return how long a change of the plant's state takes in a case; of the oil warm-up, what is left."""
     if isinstance(change.minutes, str):
-        return bench.sheet.oil_warm_up / 60.0 - warmed_minutes(bench.sheet, case)
+        return warm_up(bench.sheet) / 60.0 - warmed_minutes(bench.sheet, case)
     return change.minutes
 
 

@@ -53,14 +53,12 @@ def read_case(
         problems.extend(_unknown_ids(source, library))
         problems.extend(_impossible_state(source))
         problems.extend(_contradictions(source, library))
-        unit, wrong = _unit(source, folder, list(units), unit_path)
-        data["unit"] = unit
-        problems.extend(wrong)
+        if "unit" in data:
+            data["unit"], wrong = _unit(source, folder, list(units), unit_path)
+            problems.extend(wrong)
         if isinstance(data.get("readings"), dict):
             data["readings"], wrong = _readings(source, data["readings"], library)
             problems.extend(wrong)
-        if "unit" not in source.data:
-            del data["unit"]
     try:
         case = build(Case, source, data=data)
     except FileProblems as found:
@@ -130,7 +128,7 @@ def _reading(point: Point, found: Any) -> Reading | None:
 
 
 def _unknown_ids(source: Source, library: Library) -> Iterator[Problem]:
-    """Yield the problems of symptoms, questions, outcomes and causes that no tree defines."""
+    """Yield the problems of ids that no tree defines, and of places and instruments that the plant lacks."""
     data = source.data
     for path, id in _items(data, "symptoms"):
         yield from _unknown(source, path, id, "symptom", library.trees)
@@ -140,6 +138,9 @@ def _unknown_ids(source: Source, library: Library) -> Iterator[Problem]:
         if isinstance(entry, dict):
             yield from _unknown(source, (*path, "cause"), entry.get("cause"), "cause", library.causes)
     yield from _unknown(source, ("unproved",), data.get("unproved"), "cause", library.causes)
+    yield from _unknown(source, ("place",), data.get("place"), "place", sorted(library.plant.places))
+    for path, id in _items(data, "at_hand"):
+        yield from _unknown(source, path, id, "instrument", sorted(library.plant.instrument_ids))
     conclusion = data.get("conclusion")
     if isinstance(conclusion, dict):
         yield from _unknown(source, ("conclusion", "cause"), conclusion.get("cause"), "cause", library.causes)
@@ -170,7 +171,7 @@ def _unknown(
 ) -> Iterator[Problem]:
     ids = list(known)
     if isinstance(id, str) and id not in ids:
-        allowed = "one of " + listed(ids) if ids else f"nothing, as the trees define no {what}"
+        allowed = "one of " + listed(ids) if ids else f"nothing, as no {what} is defined"
         yield source.problem(path, f"the unknown {what} '{id}'", allowed, choose(id, ids), at_value=at_value)
 
 

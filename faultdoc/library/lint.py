@@ -467,17 +467,16 @@ def impossible_needs(subject: Subject) -> Iterator[LintWarning]:
 def unknown_places(subject: Subject) -> Iterator[LintWarning]:
     """Yield places, instruments and protective devices that resources/plant.yaml lacks."""
     plant = subject.library.plant
-    places = {place for walk in plant.walks for place in walk.between}
-    instruments = {instrument.id for instrument in plant.instruments}
     for path, work in subject.works():
         if isinstance(work, Proof):
             continue
         named: list[tuple[KeyPath, str, str, Iterable[str]]] = []
         if work.place is not None:
-            named.append(((*path, "place"), "place", work.place, places))
+            named.append(((*path, "place"), "place", work.place, plant.places))
         if isinstance(work, Question):
             named += [
-                ((*path, "bring", index), "instrument", id, instruments) for index, id in enumerate(work.bring)
+                ((*path, "bring", index), "instrument", id, plant.instrument_ids)
+                for index, id in enumerate(work.bring)
             ]
         elif work.resets is not None:
             named.append(((*path, "resets"), "protective device", work.resets, plant.reset_limits))

@@ -274,3 +274,13 @@ class PlantFile(Model):
     give_up_minutes: Minutes
     """What it usually takes to get going again when none of the causes known here is it."""
     stops: tuple[Caution, ...] = Field(strict=False, min_length=1)
+
+    @property
+    def places(self) -> frozenset[str]:
+        """The places on the unit between which people walk."""
+        return frozenset(place for walk in self.walks for place in walk.between)
+
+    @property
+    def instrument_ids(self) -> frozenset[str]:
+        """What must be fetched before it can be used."""
+        return frozenset(instrument.id for instrument in self.instruments)

@@ -13,10 +13,14 @@ import importlib
 import importlib.machinery
 import importlib.util
 import sys
+from threading import Lock
 from types import ModuleType
 from typing import Any
 
-__all__ = ["extension", "light_coolprop"]
+__all__ = ["ONE_AT_A_TIME", "extension", "light_coolprop"]
+
+ONE_AT_A_TIME = Lock()
+"""Held while a state is set and read: asking it changes it, and the window asks from several threads."""
 
 
 def extension() -> Any:

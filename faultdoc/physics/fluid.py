@@ -14,7 +14,7 @@ from functools import cache, lru_cache
 from itertools import pairwise
 from typing import Any, Literal
 
-from faultdoc.physics.coolprop import extension
+from faultdoc.physics.coolprop import ONE_AT_A_TIME, extension
 
 __all__ = [
     "GRAVITY",
@@ -256,13 +256,14 @@ def _properties(temperature: float, glycol: GlycolKind, fraction: float) -> tupl
             f"{frozen - 273.15:.1f} to {HOTTEST - 273.15:.0f} °C; check the temperature and the glycol fraction"
         )
 
-    state = _state(glycol if fraction else "none")
-    if fraction:
-        state.set_mass_fractions([fraction])
     # The fit of the freezing curve and the ones of the properties meet to within rounding only.
     edge = _freezing(glycol, fraction) if fraction else _WATER_FREEZES
-    state.update(extension().PT_INPUTS, _PRESSURE, max(temperature, edge + 1e-6))
-    return float(state.rhomass()), float(state.viscosity()), float(state.cpmass())
+    with ONE_AT_A_TIME:
+        state = _state(glycol if fraction else "none")
+        if fraction:
+            state.set_mass_fractions([fraction])
+        state.update(extension().PT_INPUTS, _PRESSURE, max(temperature, edge + 1e-6))
+        return float(state.rhomass()), float(state.viscosity()), float(state.cpmass())
 
 
 @lru_cache(maxsize=1024)

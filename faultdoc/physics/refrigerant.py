@@ -24,14 +24,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
-from threading import Lock
 from typing import Any, Literal
 
 import numpy as np
 from numpy.polynomial import Chebyshev
 from numpy.typing import ArrayLike, NDArray
 
-from faultdoc.physics.coolprop import extension
+from faultdoc.physics.coolprop import ONE_AT_A_TIME, extension
 
 __all__ = [
     "NAMES",
@@ -61,7 +60,6 @@ HOTTEST_GAS = 450.0
 _TERMS = 14
 _NODES = 48
 _LEAST_NODES = 32
-_ONE_AT_A_TIME = Lock()  # a CoolProp state is changed by asking it, and the window asks from several threads
 _TOLERANCE = 1e-6
 """K; where the search for a gas temperature ends."""
 
@@ -309,7 +307,7 @@ def _solve(
 def _gas(name: str, pressure: float, temperature: float) -> tuple[float, float, float]:
     """Return enthalpy (J/kg), entropy and heat capacity (J/(kg K)) of the gas."""
 
-    with _ONE_AT_A_TIME:
+    with ONE_AT_A_TIME:
         state = _gas_state(name)
         state.update(extension().PT_INPUTS, pressure, temperature)
         return float(state.hmass()), float(state.smass()), float(state.cpmass())

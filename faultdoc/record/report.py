@@ -17,7 +17,7 @@ import numpy as np
 
 from faultdoc import __version__
 from faultdoc.checks.base import COVERAGE, CheckResult
-from faultdoc.diagnosis.assess import RUNNING, Assessment, Bench, outcomes_of, setting_up
+from faultdoc.diagnosis.assess import RUNNING, Assessment, Bench, change_minutes, outcomes_of, setting_up
 from faultdoc.diagnosis.evidence import Evidence, ResidualEvidence
 from faultdoc.diagnosis.explain import (
     Reason,
@@ -155,7 +155,9 @@ def report_html(
         outcome=None if case.conclusion is None else OUTCOMES[case.conclusion.outcome],
         running=restart == (),
         restarted=[change.title for change in _restarted(assessment, entries)],
-        restart=None if restart is None else [(change, _minutes(assessment, change)) for change in restart],
+        restart=None
+        if restart is None
+        else [(change, minutes(change_minutes(bench, case, change))) for change in restart],
         cautions=_cautions(assessment, entries, start),
         possible=[(one.title, chance(one.probability)) for one in not_ruled_out(assessment)],
         left_out=chance(assessment.belief.left_out) if assessment.belief.left_out else None,
@@ -317,12 +319,6 @@ def _tried(assessment: Assessment) -> Iterator[_Tried]:
         if one.cause in causes:
             result = "The proof held." if one.proved else "The proof did not hold."
             yield _Tried(causes[one.cause], causes[one.cause].remedy, result, one.note or "")
-
-
-def _minutes(assessment: Assessment, change: StateChange) -> str:
-    if isinstance(change.minutes, str):
-        return minutes(assessment.bench.sheet.oil_warm_up / 60.0)
-    return minutes(change.minutes)
 
 
 def _cautions(assessment: Assessment, entries: Sequence[Entry], start: Case | None) -> tuple[Caution, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from faultdoc.checks.inputs import is_assumed
-from faultdoc.checks.startup import SHORTEST_WARM_UP
+from faultdoc.checks.startup import warm_up
 from faultdoc.model.base import Measured
 from faultdoc.model.safety import PlantState
 from faultdoc.model.unit import DataSheet
@@ -65,7 +65,7 @@ def waits(sheet: DataSheet, readings: Mapping[str, Measured | str], state: Plant
         state: of the plant; without supply the whole warm-up is still to come.
     """
     found = []
-    whole = max(sheet.oil_warm_up, SHORTEST_WARM_UP)
+    whole = warm_up(sheet)
     energised = readings.get("hours_energised_since_power_up")
     if state.supply.value != "energised":
         words = f"the supply is off: {show(whole, Kind.TIME, System.US)} from when it comes back"

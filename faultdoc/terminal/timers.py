@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from faultdoc.checks.inputs import is_assumed
-from faultdoc.checks.startup import SHORTEST_WARM_UP, timers
+from faultdoc.checks.startup import timers, warm_up
 from faultdoc.library.problems import FileProblems, Problem
 from faultdoc.model.case import Case
 from faultdoc.model.unit import DataSheet
@@ -155,7 +155,7 @@ def log_text(sheet: DataSheet, log: Log, now: datetime | None = None) -> str:
     if at < log.end:
         raise ValueError(f"{now} is before the log's last line, {last}; give a time after it")
     lines = [paragraph(f"{sheet.title} at {log.start + timedelta(seconds=at)}")]
-    whole = max(sheet.oil_warm_up, SHORTEST_WARM_UP)
+    whole = warm_up(sheet)
     for place, (number, events) in enumerate(sorted(log.compressors.items())):
         state = timers(sheet, log.supply, events, at)
         if place == 0:

@@ -12,6 +12,7 @@ from typing import NoReturn
 
 from faultdoc.checks.all import make, make_all
 from faultdoc.checks.base import CheckResult, Missing
+from faultdoc.checks.startup import warm_up
 from faultdoc.diagnosis.assess import Assessment, Bench, Step, ask_words, bench_for, choice_point, outcomes_of
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.library.load import Library, load_unit, load_units, save_case
@@ -184,9 +185,9 @@ def _find_state(talk: Talk, sheet: DataSheet) -> PlantState:
     talk.tell(page.state_text(usual, USUAL))
     if not talk.choose("Is it so now?", [(True, "Yes, I have looked"), (False, "No, or not all of it")]):
         return _choose_state(talk, usual)
-    warm_up = show(sheet.oil_warm_up, Kind.TIME, talk.system)
+    whole = show(warm_up(sheet), Kind.TIME, talk.system)
     warm = talk.choose(
-        f"Has the unit been energised without a break for the last {warm_up} (its oil warm-up)?",
+        f"Has the unit been energised without a break for the last {whole} (its oil warm-up)?",
         [(True, "Yes"), (False, "No, or not known")],
     )
     return PlantState.model_validate({**USUAL, "oil": "warm" if warm else "cold"})

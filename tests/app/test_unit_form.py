@@ -337,6 +337,16 @@ def test_the_plant_panel_tells_the_waits_that_the_readings_allow(driver):
     assert "compressor 2" not in texts
 
 
+def test_what_is_left_of_the_warm_up_is_told_alike_everywhere(driver):
+    driver.begin(oil="cold")
+    window = driver.window
+    read(driver, hours_energised_since_power_up="6 h")
+    window.work.show_tab(4)
+    assert "2 h" in window.work.plant.changes["warm_oil"].accessibleDescription()  # bluff_30 wants 8 h
+    window.show_close()
+    assert "about 2 h" in driver.texts(window._pages["close"])
+
+
 def test_the_record_lists_the_safeties_whose_points_were_read(driver):
     driver.begin()
     driver.window.work.show_tab(2)

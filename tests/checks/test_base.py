@@ -191,3 +191,12 @@ def test_an_id_is_registered_once():
             )
     finally:
         del base.registry["for_this_test"]
+
+
+def test_a_division_by_zero_is_refused_like_any_other_result_that_is_no_number():
+    def compute(values, sheet):
+        return Comparison(1.0 / values["a"], values["b"])
+
+    result = evaluate(check(compute, TWO), None, {"a": measured(0.0, 0.1), "b": measured(1.0, 0.1)}, no_limit)
+    assert isinstance(result, Missing)
+    assert result.reason == "these readings lead to no finite result"

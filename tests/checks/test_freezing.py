@@ -119,3 +119,11 @@ def test_more_glycol_never_costs_margin(sheet, read, points, fraction, leaving):
 
     for check in ("minimum_leaving", "freeze_margin"):
         assert residual(check, fraction + 0.02) > residual(check, fraction)
+
+
+def test_a_circuit_that_the_unit_lacks_is_refused(sheet, read, points):
+    result = make(
+        "freeze_margin_suction_d", sheet, read(suction_pressure_d="118 psig", glycol_fraction="0 %"), points
+    )
+    assert isinstance(result, Missing)
+    assert "no circuit D; it has A, B" in result.reason

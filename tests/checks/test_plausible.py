@@ -158,6 +158,10 @@ def test_voltages(sheet, read, points):
 def test_parts_the_unit_does_not_have(sheet, read, points):
     found = texts(sheet, read, points, suction_pressure_c="120 psi", compressor_current_5_l1="15 A")
     assert "circuits A, B only" in found["suction_pressure_c"]
+    more = texts(sheet, read, points, fans_stopped_c="1", time_since_stop_6="5 min", fan_current_6_l1="3 A")
+    assert "circuits A, B only" in more["fans_stopped_c"]
+    assert "4 compressors only" in more["time_since_stop_6"]
+    assert "fan_current_6_l1" not in more
     assert "4 compressors only" in found["compressor_current_5_l1"]
 
 

@@ -177,6 +177,13 @@ def test_the_warm_up_left_is_shown_and_priced():
     assert change_minutes(bench, moves.set_state(later, off), warm_oil) == 480.0
 
 
+def test_a_proof_of_what_is_not_in_play_is_refused():
+    case = new_case(unproved="fan_stage_not_called")
+    assert "fan_stage_not_called" in LIBRARY.causes
+    with pytest.raises(ValueError, match=r"fan_stage_not_called.*is no cause of these symptoms"):
+        assess(BENCHES["bluff_30"], case)
+
+
 def test_a_closed_case_has_nothing_next():
     case = moves.conclude(new_case(), Conclusion(outcome="made_safe"))
     assert assess(BENCHES["bluff_30"], case).next.kind == "done"

@@ -138,12 +138,20 @@ def test_the_good_case_loads(write, case_text, library) -> None:
         ("outcome: fixed", "outcome: done", "conclusion.outcome", "'done'", "write one of these"),
         ("proved: false", "proved: no", "tried[0].proved", "'no'", "write true or false"),
         ("who: [technician]", "who: technician", "who", "'technician'", "write a list: [technician]"),
+        ("notes: [", "place: nowhere\nnotes: [", "place", "the unknown place 'nowhere'", "write one of these"),
+        (
+            "notes: [",
+            "at_hand: [hammer]\nnotes: [",
+            "at_hand[0]",
+            "the unknown instrument 'hammer'",
+            "did you mean 'ohmmeter'?",
+        ),
         ("notes: [", "note: [", "note", "the unknown key 'note'", "did you mean 'notes'?"),
     ],
 )
 def test_one_mistake(problems, line, old, new, key, found, remedy) -> None:
     text, (problem,) = problems((old, new))
-    assert problem.line == line(text, new)
+    assert problem.line == line(text, new.partition("\n")[0])
     assert problem.key == key
     assert problem.found.startswith(found)
     assert remedy in problem.remedy

@@ -1,5 +1,6 @@
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 from hypothesis import given, settings
@@ -119,3 +120,18 @@ def test_fraction_and_burst_refusals():
         fluid.fraction_from_density(1010.0, 293.15, "none")
     with pytest.raises(ValueError, match="outside 0 to 60"):
         fluid.burst_point("propylene", 0.7)
+
+
+def test_several_threads_get_the_properties_that_one_gets():
+    asked = [
+        (283.15 + step, "ethylene" if step % 2 else "propylene", 0.1 + 0.05 * (step % 6)) for step in range(24)
+    ]
+    alone = [fluid._properties.__wrapped__(*one) for one in asked]
+    before = sys.getswitchinterval()
+    sys.setswitchinterval(1e-6)
+    try:
+        with ThreadPoolExecutor(4) as pool:
+            together = list(pool.map(lambda one: fluid._properties.__wrapped__(*one), asked * 20))
+    finally:
+        sys.setswitchinterval(before)
+    assert together == alone * 20

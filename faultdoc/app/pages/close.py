@@ -11,7 +11,7 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import Box, button, label, row
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
-from faultdoc.diagnosis.assess import RUNNING
+from faultdoc.diagnosis.assess import RUNNING, change_minutes
 from faultdoc.model.case import Conclusion
 from faultdoc.record import moves
 from faultdoc.record.steps import Pick, refusal
@@ -84,7 +84,7 @@ class ClosePage(Page):
         total = 0.0
         for place, change in enumerate(path, start=1):
             warm = isinstance(change.minutes, str)
-            time = bench.sheet.oil_warm_up / 60.0 if isinstance(change.minutes, str) else change.minutes
+            time = change_minutes(bench, case, change)
             total += time
             words = f"{place}. {change.title}: about {minutes(time)}, for: {PEOPLE[change.who][0].lower()}"
             box.body.addWidget(label(words + (", power on without a break" if warm else "")))

@@ -150,15 +150,13 @@ class StartPage(Page):
         if lacking or unit is None:
             self._refuse(f"Choose {' and '.join(lacking)} first.")
             return
-        shelf = self._desk.shelf
-        assert shelf is not None
-        for id in symptoms:
-            tree = shelf.library.trees[id]
-            missing = [
-                one.value.replace("_", " ") for one in tree.applies_to if one not in shelf.sheets[unit].features
-            ]
-            if missing:
-                self._refuse(f"'{tree.title}' is for units with {', '.join(missing)}; this unit has none.")
+        found = self._desk.start_list
+        assert found is not None
+        features = next(line.features for line in found.units if line.id == unit)
+        for line in found.symptoms:
+            missing = [one.replace("_", " ") for one in line.applies_to if one not in features]
+            if line.id in symptoms and missing:
+                self._refuse(f"'{line.title}' is for units with {', '.join(missing)}; this unit has none.")
                 return
         self.begin.emit(unit, symptoms, self.title.text().strip())
 

@@ -10,6 +10,7 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.side.panel import Panel
 from faultdoc.app.widgets.basic import Box, button, facts, label, row
 from faultdoc.app.widgets.choice import ChoiceButton
+from faultdoc.diagnosis.assess import change_minutes
 from faultdoc.model.safety import satisfies
 from faultdoc.record.steps import Pick, refusal
 from faultdoc.record.waits import waits
@@ -54,13 +55,12 @@ class PlantPanel(Panel):
             return
         self.body.addLayout(row(button("Others are there: correct it", self.correct_wanted.emit), 1))
         self.body.addWidget(label("I changed it, or am about to", "title"))
-        warm_up = assessment.bench.sheet.oil_warm_up / 60.0
         for change in assessment.bench.library.plant.changes:
             if not satisfies(case.state, change.when):
                 continue
             pick = Pick("change", change.id)
             why_not = refusal(assessment, pick)
-            time = warm_up if isinstance(change.minutes, str) else change.minutes
+            time = change_minutes(assessment.bench, case, change)
             words = why_not or f"About {minutes(time)}, for: {PEOPLE[change.who][0].lower()}"
             made = ChoiceButton(change.title, words, on_click=partial(self.desk.choose, pick))
             made.setEnabled(why_not is None)
