@@ -21,9 +21,10 @@ from faultdoc.checks.refrigerant import (
     of_circuit,
     own_circuit,
     split_design,
+    thinner_air,
 )
 from faultdoc.model.unit import DataSheet
-from faultdoc.physics import air, atmosphere
+from faultdoc.physics import air
 from faultdoc.quantities import Kind
 
 __all__ = ["UNEVEN_INLET", "USUAL_RECIRCULATION"]
@@ -96,8 +97,7 @@ def _air_rise(values: Mapping[str, float], sheet: DataSheet, circuit: str) -> Co
     split = condensing(values, sheet, circuit) - inlet
     if split <= 0.0:
         raise ValueError("the refrigerant condenses no warmer than the air; is the compressor running?")
-    now = air.density(atmosphere.pressure(values["site_elevation"]), inlet)
-    thinner = now / air.density(atmosphere.pressure(0.0), sheet.rating_ambient)
+    thinner = thinner_air(values, sheet, circuit)
     units = air.number_of_transfer_units(values["sheet.condenser_transfer_units"], thinner)
     rise = air.outlet_rise(split, units)
     return Comparison(

@@ -37,6 +37,7 @@ __all__ = [
     "factor",
     "glycol_kind",
     "glycol_remarks",
+    "head_at",
     "head_error",
     "is_assumed",
     "liquid",
@@ -90,12 +91,12 @@ def _pump_curve(sheet: DataSheet) -> Given | None:
     if sheet.water.pump is None:
         return None
     u = sheet.water.pump.uncertainty / sqrt(3.0)
-    return (1.0, u, "assumed") if is_assumed(sheet, "water.pump.points") else (1.0, u, "data sheet")
+    return factor("water.pump.points", u, u)(sheet)
 
 
-def _barrel_curve_sure(sheet: DataSheet) -> Given:
+def _barrel_curve_sure(sheet: DataSheet) -> Given | None:
     u = sheet.water.barrel.uncertainty / sqrt(3.0)
-    return (1.0, u, "assumed") if is_assumed(sheet, "water.barrel") else (1.0, u, "data sheet")
+    return factor("water.barrel", u, u)(sheet)
 
 
 def _bore(sheet: DataSheet) -> Given:
@@ -284,6 +285,11 @@ def _pump_curve_through(points: tuple[PumpPoint, ...]) -> pump.PumpCurve:
 def head_error(curve: pump.PumpCurve, factor: float) -> float:
     """Return what a pump's curve is off by (m), as the sheet states it: a share of shut-off head."""
     return (factor - 1.0) * pump.shut_off_head(curve)
+
+
+def head_at(curve: pump.PumpCurve, values: Mapping[str, float], flow: float) -> float:
+    """Return the head (m) of a pump at a flow (m³/s), with what its curve is off by; needs PUMP_CURVE."""
+    return pump.head_at(curve, flow) + head_error(curve, values["sheet.pump_curve"])
 
 
 def loop_drops(

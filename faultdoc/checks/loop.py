@@ -21,13 +21,13 @@ from faultdoc.checks.inputs import (
     factor,
     glycol_kind,
     glycol_remarks,
-    head_error,
+    head_at,
     liquid,
     loop_parts,
     pump_curve,
 )
 from faultdoc.model.unit import DataSheet
-from faultdoc.physics import fluid, hydronics, loop, pump
+from faultdoc.physics import fluid, hydronics, loop
 from faultdoc.quantities import Kind
 
 __all__ = ["COMFORT", "CONTROL_BAND", "FASTEST_WATER", "PROCESS", "smallest_step"]
@@ -310,9 +310,7 @@ def hose_run(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     what = liquid(sheet, values["water_out_temperature"], values["glycol_fraction"])
     flow = sheet.water.minimum_flow * values["sheet.minimum_flow"]
     curve = pump_curve(sheet)
-    rise = (
-        what.density * fluid.GRAVITY * (pump.head_at(curve, flow) + head_error(curve, values["sheet.pump_curve"]))
-    )
+    rise = what.density * fluid.GRAVITY * head_at(curve, values, flow)
     others = sum(drop(flow) for name, drop in loop_parts(sheet, values, what) if name != "hose")
     a_metre = hydronics.friction_drop(flow, 1.0, values["hose_bore"], what.density, what.kinematic_viscosity)
     longest = hydronics.longest_run(

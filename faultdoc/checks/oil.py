@@ -11,8 +11,9 @@ from functools import partial
 from math import isinf, sqrt
 
 from faultdoc.checks.base import Comparison, Given, Need, Sense, Working, registered
-from faultdoc.checks.inputs import is_assumed
+from faultdoc.checks.inputs import factor, is_assumed
 from faultdoc.checks.refrigerant import (
+    AMBIENT,
     CIRCUITS,
     ELEVATION,
     of_circuit,
@@ -30,8 +31,6 @@ COMPRESSORS = FAMILIES["number"]
 
 USUAL_MARGIN = 10.0
 """K of sump over saturated suction where the data sheet gives none; common practice, no source."""
-
-_AMBIENT = Need("ambient_air_temperature", Kind.TEMPERATURE, "outdoor air")
 
 
 def _margin(sheet: DataSheet) -> Given:
@@ -54,11 +53,8 @@ def _factor(name: str, field: str, title: str, limit: float) -> Need:
     """Return the need for how far a figure of the sump's model may be off; None without a model on the sheet."""
 
     def take(sheet: DataSheet) -> Given | None:
-        if sheet.oil_sump is None:
-            return None
-        if is_assumed(sheet, f"oil_sump.{field}"):
-            return 1.0, 2.0 * limit / sqrt(3.0), "assumed"
-        return 1.0, limit / sqrt(3.0), "data sheet"
+        u = limit / sqrt(3.0)
+        return None if sheet.oil_sump is None else factor(f"oil_sump.{field}", u, 2.0 * u)(sheet)
 
     return Need(f"sheet.{name}", Kind.RATIO, title, default=take)
 
@@ -162,7 +158,7 @@ def _register(number: str) -> None:
         id=f"oil_margin_{number}",
         title=f"Oil temperature at rest over the outdoor air, compressor {number}",
         kind=Kind.TEMPERATURE,
-        needs=(sump, _AMBIENT, _SAFE_MARGIN),
+        needs=(sump, AMBIENT, _SAFE_MARGIN),
         scale=10.0,
         sense=Sense.AT_LEAST,
         formula="outdoor air + safe margin",
@@ -172,7 +168,7 @@ def _register(number: str) -> None:
         id=f"warm_up_left_{number}",
         title=f"Time till the sump is warm enough, compressor {number}",
         kind=Kind.TIME,
-        needs=(sump, _AMBIENT, _SAFE_MARGIN, HEATER, CAPACITY, LOSS),
+        needs=(sump, AMBIENT, _SAFE_MARGIN, HEATER, CAPACITY, LOSS),
         scale=3600.0,
         sense=Sense.AT_MOST,
         formula="(heat capacity / heat loss) x ln((settled - now) / (settled - safe))",

@@ -10,9 +10,9 @@ from faultdoc.checks.inputs import (
     LEAVING,
     PUMP_CURVE,
     default,
+    factor,
     glycol_remarks,
-    head_error,
-    is_assumed,
+    head_at,
     liquid,
     pump_curve,
 )
@@ -77,12 +77,8 @@ def dead_head_if_backwards(values: Mapping[str, float], sheet: DataSheet) -> Com
 
 
 def _shaft_power(sheet: DataSheet) -> Given | None:
-    if sheet.water.pump is None:
-        return None
-    if is_assumed(sheet, "water.pump.points"):
-        return 1.0, 0.20, "assumed"
     # ISO 9906 grade 3 lets the power exceed the curve by 9 % (from memory): a limit of error.
-    return 1.0, 0.05, "data sheet"
+    return None if sheet.water.pump is None else factor("water.pump.points", 0.05, 0.20)(sheet)
 
 
 @registered(
@@ -113,7 +109,7 @@ def pump_motor_margin(values: Mapping[str, float], sheet: DataSheet) -> Comparis
     what = liquid(sheet, values["water_out_temperature"], values["glycol_fraction"])
     relative = what.density / fluid.density(sheet.water.barrel.water_temperature)
     power = pump.shaft_power_at(curve, flow, relative) * values["sheet.shaft_power"]
-    head = pump.head_at(curve, flow) + head_error(curve, values["sheet.pump_curve"])
+    head = head_at(curve, values, flow)
     remarks = glycol_remarks(sheet, values["glycol_fraction"])
     working = [
         Working("pump's head at that flow", head, Kind.LENGTH),

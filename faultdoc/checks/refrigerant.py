@@ -39,6 +39,7 @@ __all__ = [
     "saturated_suction",
     "split_design",
     "suction_pressure",
+    "thinner_air",
 ]
 
 CIRCUITS = FAMILIES["circuit"]
@@ -297,6 +298,26 @@ def fan_share(values: Mapping[str, float], sheet: DataSheet, circuit: str) -> fl
     return (fitted - stopped) / fitted
 
 
+def thinner_air(values: Mapping[str, float], sheet: DataSheet, circuit: str) -> float:
+    """Return the density of the air entering a circuit's condenser over that at rating and sea level.
+
+    Needs ELEVATION and the air entering.
+    """
+    entering = values[f"condenser_inlet_air_temperature_{circuit}"]
+    now = air.density(atmosphere.pressure(values["site_elevation"]), entering)
+    return now / air.density(atmosphere.pressure(0.0), sheet.rating_ambient)
+
+
+def _approach_expected(values: Mapping[str, float], sheet: DataSheet, circuit: str) -> float:
+    """Return the approach (K) that the compressors running should leave."""
+    return values["sheet.evaporator_approach"] * load_share(values, sheet, circuit)
+
+
+def _liquid_by_discharge(values: Mapping[str, float], circuit: str) -> float:
+    """Return the absolute pressure (Pa) of the liquid, from the discharge less what the condenser takes."""
+    return absolute(values, f"discharge_pressure_{circuit}") - values["sheet.condenser_pressure_drop"]
+
+
 def condenser_split_expected(
     values: Mapping[str, float], sheet: DataSheet, circuit: str
 ) -> tuple[float, tuple[Working, ...]]:
@@ -305,9 +326,7 @@ def condenser_split_expected(
     Needs split_design, TRANSFER_UNITS, ELEVATION, the air entering, compressors running and fans stopped.
     """
     share, fans = load_share(values, sheet, circuit), fan_share(values, sheet, circuit)
-    entering = values[f"condenser_inlet_air_temperature_{circuit}"]
-    now = air.density(atmosphere.pressure(values["site_elevation"]), entering)
-    thinner = now / air.density(atmosphere.pressure(0.0), sheet.rating_ambient)
+    thinner = thinner_air(values, sheet, circuit)
     units = values["sheet.condenser_transfer_units"]
     split = values["sheet.condenser_split"] * air.split_ratio(share, fans, thinner, units)
     return split, (
@@ -365,17 +384,14 @@ def _subcooling(values: Mapping[str, float], sheet: DataSheet, circuit: str) -> 
 
 
 def _subcooling_by_discharge(values: Mapping[str, float], sheet: DataSheet, circuit: str) -> Comparison:
-    pressure = absolute(values, f"discharge_pressure_{circuit}") - values["sheet.condenser_pressure_drop"]
-    return _subcooling_of(values, sheet, circuit, pressure)
+    return _subcooling_of(values, sheet, circuit, _liquid_by_discharge(values, circuit))
 
 
 def _compression_ratio(values: Mapping[str, float], sheet: DataSheet, circuit: str) -> Comparison:
     own_circuit(sheet, circuit)
     split, working = condenser_split_expected(values, sheet, circuit)
     entering = values[f"condenser_inlet_air_temperature_{circuit}"]
-    cold = values["water_out_temperature"] - values["sheet.evaporator_approach"] * load_share(
-        values, sheet, circuit
-    )
+    cold = values["water_out_temperature"] - _approach_expected(values, sheet, circuit)
     name = sheet.refrigerant
     low, high = (
         float(refrigerant.dew_pressure(name, cold)),
@@ -403,7 +419,7 @@ def _evaporator_approach(values: Mapping[str, float], sheet: DataSheet, circuit:
     share = load_share(values, sheet, circuit)
     saturated = saturated_suction(values, sheet, circuit)
     return Comparison(
-        values["sheet.evaporator_approach"] * share,
+        _approach_expected(values, sheet, circuit),
         values["water_out_temperature"] - saturated,
         (
             Working("saturated suction (dew)", saturated, Kind.TEMPERATURE),
@@ -503,14 +519,12 @@ class _Ends:
 
 def _ends(values: Mapping[str, float], sheet: DataSheet, circuit: str) -> _Ends:
     own_circuit(sheet, circuit)
-    name = sheet.refrigerant
     saturated = saturated_suction(values, sheet, circuit)
-    liquid = absolute(values, f"discharge_pressure_{circuit}") - values["sheet.condenser_pressure_drop"]
-    boiling = float(refrigerant.bubble_temperature(name, liquid))
+    boiling = float(refrigerant.bubble_temperature(sheet.refrigerant, _liquid_by_discharge(values, circuit)))
     superheat = values[f"suction_line_temperature_{circuit}"] - saturated
     subcooling = boiling - values[f"liquid_line_temperature_{circuit}"]
     approach = values["water_out_temperature"] - saturated
-    expected = values["sheet.evaporator_approach"] * load_share(values, sheet, circuit)
+    expected = _approach_expected(values, sheet, circuit)
     starved = 0.5 * ((superheat - values["sheet.superheat"]) + (approach - expected))
     backed_up = subcooling - values["sheet.subcooling"]
     return _Ends(

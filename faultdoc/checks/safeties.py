@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from functools import lru_cache, partial
 from math import hypot, sqrt
 
-from faultdoc.checks.base import COVERAGE, Comparison, Given, Need, Sense, Working, registered
+from faultdoc.checks.base import COVERAGE, Comparison, Given, Need, Sense, Working, reading_uncertainty, registered
 from faultdoc.checks.inputs import is_assumed
 from faultdoc.model.base import Measured
 from faultdoc.model.points import FAMILIES
@@ -195,9 +195,7 @@ def margins(
 
 def _margin(safety: Safety, point: str, reading: Measured, usual_limit: Callable[[str, float], float]) -> Margin:
     setting = trip(safety, reading.kind)
-    u = reading.standard_uncertainty
-    if u is None:
-        u = usual_limit(point, reading.value) / sqrt(3.0)
+    u = reading_uncertainty(point, reading, usual_limit)
     left = setting.at - reading.value if safety.acts is Acts.ABOVE else reading.value - setting.at
     # A margin without any uncertainty would call every last digit; the smallest is a billionth.
     whole = max(hypot(u, setting.standard_uncertainty), 1e-9 * max(1.0, abs(setting.at)))

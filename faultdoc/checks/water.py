@@ -27,6 +27,7 @@ from faultdoc.checks.inputs import (
     default,
     glycol_kind,
     glycol_remarks,
+    head_at,
     head_error,
     is_assumed,
     liquid,
@@ -219,7 +220,7 @@ def pump_head(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
     what = liquid(sheet, values["water_out_temperature"], values["glycol_fraction"])
     flow = working_flow(sheet, values, what)
     curve = pump_curve(sheet)
-    head = pump.head_at(curve, flow) + head_error(curve, values["sheet.pump_curve"])
+    head = head_at(curve, values, flow)
     expected = what.density * fluid.GRAVITY * head
     return Comparison(
         expected,
@@ -579,7 +580,7 @@ def loop_head_needed(values: Mapping[str, float], sheet: DataSheet) -> Compariso
     what = liquid(sheet, values["water_out_temperature"], values["glycol_fraction"])
     flow = sheet.water.minimum_flow * values["sheet.minimum_flow"]
     curve = pump_curve(sheet)
-    head = pump.head_at(curve, flow) + head_error(curve, values["sheet.pump_curve"])
+    head = head_at(curve, values, flow)
     drops = loop_drops(sheet, values, flow, what)
     needed = sum(part.value for part in drops)
     expected = what.density * fluid.GRAVITY * head
