@@ -19,13 +19,14 @@ from faultdoc.diagnosis.belief import Belief, believe
 from faultdoc.diagnosis.evidence import Evidence, fix_evidence, gather
 from faultdoc.diagnosis.planner import Crew, Plan, Situation, crew, plan
 from faultdoc.diagnosis.problem import Problem, pose
+from faultdoc.library import vocabulary
 from faultdoc.library.load import Library
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case
 from faultdoc.model.safety import Caution, Compressors, Oil, Qualification, StateChange, StateNeed, Supply
 from faultdoc.model.tree import NON_ANSWERS, Question
 from faultdoc.model.unit import DataSheet
-from faultdoc.quantities import Kind, System
+from faultdoc.quantities import System
 
 __all__ = [
     "Assessment",
@@ -168,11 +169,9 @@ def bench_for(library: Library, sheet: DataSheet, symptoms: tuple[str, ...], siz
 
 
 def choice_point(question: Question, bench: Bench) -> str | None:
-    """Return the choice point whose reading answers a question, if there is exactly one."""
-    if len(question.points) != 1:
-        return None
-    point = question.points[0]
-    return point if bench.library.points[point].kind is Kind.CHOICE else None
+    """Return the id of the choice point whose reading answers a question, if there is exactly one."""
+    point = vocabulary.choice_point(question, bench.library.points)
+    return None if point is None else point.id
 
 
 def outcomes_of(bench: Bench, case: Case) -> dict[str, str]:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 import networkx as nx
 
-from faultdoc.diagnosis.graph import tops_of
+from faultdoc.diagnosis.graph import needed, tops_of
 from faultdoc.model.tree import Cause
 
 if TYPE_CHECKING:
@@ -96,8 +96,8 @@ def basic_probabilities(graph: nx.DiGraph[str], catalogue: Mapping[str, Cause]) 
 
 def top_probability(graph: nx.DiGraph[str], probabilities: Mapping[str, float]) -> float:
     """Return the exact probability that all tops occur, basic events being independent."""
-    manager, top = _diagram(graph)
-    return _chance(manager, top, probabilities)
+    _, top = _diagram(graph)
+    return _chance(top, probabilities)
 
 
 def importance(graph: nx.DiGraph[str], probabilities: Mapping[str, float]) -> dict[str, Importance]:
@@ -107,21 +107,21 @@ def importance(graph: nx.DiGraph[str], probabilities: Mapping[str, float]) -> di
         ValueError: when the top event cannot happen.
     """
     manager, top = _diagram(graph)
-    whole = _chance(manager, top, probabilities)
+    whole = _chance(top, probabilities)
     if whole == 0.0:
         raise ValueError("the top event cannot happen, so nothing is of importance to it")
     cut_sets = minimal_cut_sets(graph)
     found: dict[str, Importance] = {}
     for event in probabilities:
-        sure = _chance(manager, top, {**probabilities, event: 1.0})
-        never = _chance(manager, top, {**probabilities, event: 0.0})
+        sure = _chance(top, {**probabilities, event: 1.0})
+        never = _chance(top, {**probabilities, event: 0.0})
         through = manager.false
         for cut_set in cut_sets:
             if event in cut_set:
                 through |= _conjunction(manager, cut_set)
         found[event] = Importance(
             birnbaum=sure - never,
-            fussell_vesely=_chance(manager, through, probabilities) / whole,
+            fussell_vesely=_chance(through, probabilities) / whole,
             achievement=sure / whole,
             reduction=whole / never if never > 0.0 else float("inf"),
         )
@@ -143,9 +143,7 @@ def _diagram(graph: nx.DiGraph[str]) -> tuple[BDD, Function]:
             made[node] = manager.var(node)
             continue
         children = [made[child] for child in graph.successors(node)]
-        logic = graph.nodes[node]["logic"]
-        need = 1 if logic == "any" else max(len(children), 1) if logic == "all" else int(logic)
-        made[node] = _at_least(manager, children, need)
+        made[node] = _at_least(manager, children, needed(graph.nodes[node]["logic"], len(children)))
     top = manager.true
     for one in tops_of(graph):
         top &= made[one]
@@ -173,7 +171,7 @@ def _conjunction(manager: BDD, events: Iterable[str]) -> Function:
     return made
 
 
-def _chance(manager: BDD, top: Function, probabilities: Mapping[str, float]) -> float:
+def _chance(top: Function, probabilities: Mapping[str, float]) -> float:
     """Return the probability of a diagram: Shannon's expansion, each node once."""
     known: dict[int, float] = {}
 

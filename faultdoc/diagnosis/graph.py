@@ -20,6 +20,7 @@ __all__ = [
     "causes_of",
     "conditions_of",
     "fault_graph",
+    "needed",
     "symptom_model",
     "symptom_probability",
     "tops_of",
@@ -56,7 +57,7 @@ def fault_graph(
             )
     for tree in trees:
         for gate in tree.events:
-            for child in _children(gate):
+            for child in gate.children:
                 if child not in graph:
                     if child not in causes:
                         raise TreeError(f"event '{gate.id}' rests on '{child}', which nothing defines")
@@ -82,8 +83,14 @@ def _logic(gate: Gate) -> str | int:
     return "all" if gate.all is not None else "any"
 
 
-def _children(gate: Gate) -> tuple[str, ...]:
-    return gate.any or gate.all or gate.of or ()
+def needed(logic: str | int, children: int) -> int:
+    """Return how many of its children bring a gate about.
+
+    >>> needed("any", 3), needed("all", 3), needed(2, 3)
+    (1, 3, 2)
+    """
+    # A gate whose children were all left out for this unit's features cannot act.
+    return 1 if logic == "any" else max(children, 1) if logic == "all" else int(logic)
 
 
 def _fits(cause: Cause, features: Collection[Feature] | None) -> bool:
@@ -128,10 +135,7 @@ def symptom_model(graph: nx.DiGraph[str]) -> Callable[[Collection[str]], float]:
     for node in reversed(list(nx.topological_sort(graph))):
         if graph.nodes[node]["kind"] == "gate":
             children = tuple(graph.successors(node))
-            logic = graph.nodes[node]["logic"]
-            # A gate whose children were all left out for this unit's features cannot act.
-            need = 1 if logic == "any" else max(len(children), 1) if logic == "all" else int(logic)
-            gates.append((node, children, need))
+            gates.append((node, children, needed(graph.nodes[node]["logic"], len(children))))
     settings: list[tuple[float, tuple[str, ...]]] = []
     for setting in product((False, True), repeat=len(conditions)):
         weight = 1.0

@@ -30,6 +30,7 @@ from faultdoc.diagnosis.hypotheses import Floats
 from faultdoc.diagnosis.plant import Routes, plant_graph, routes
 from faultdoc.diagnosis.problem import Problem
 from faultdoc.model.safety import PlantFile, PlantState, Qualification, StateChange, StateNeed, may, satisfies
+from faultdoc.model.tree import Remedy
 
 __all__ = ["Crew", "Option", "Plan", "Situation", "crew", "plan"]
 
@@ -139,6 +140,11 @@ class Situation:
     place: str | None = None
     at_hand: frozenset[str] = frozenset()
     resets: Mapping[str, int] = field(default_factory=dict)
+
+    def used_up(self, remedy: Remedy, plant: PlantFile) -> bool:
+        """Say whether a remedy's device has been reset as often as it may be before its cause is found."""
+        limit = plant.reset_limits.get(remedy.resets or "")
+        return limit is not None and self.resets.get(remedy.resets or "", 0) >= limit
 
 
 @dataclass(frozen=True)
@@ -276,9 +282,7 @@ def plan(
 def _holds(problem: Problem, team: Crew, now: Situation, cause: str) -> float:
     """Return the probability that a cause's remedy holds; 0 where it may not be tried (again)."""
     remedy = problem.causes[cause].remedy
-    limit = team.plant.reset_limits.get(remedy.resets or "", None)
-    used_up = limit is not None and remedy.resets is not None and now.resets.get(remedy.resets, 0) >= limit
-    return 0.0 if cause in now.tried or used_up else remedy.holds
+    return 0.0 if cause in now.tried or now.used_up(remedy, team.plant) else remedy.holds
 
 
 def _spread(mean: float, square: float) -> float:

@@ -17,12 +17,12 @@ from numpy.typing import NDArray
 
 from faultdoc.diagnosis.hypotheses import Floats
 from faultdoc.model.safety import (
-    STATE_FIELDS,
     Oil,
     PlantState,
     Qualification,
     StateChange,
     StateNeed,
+    after,
     all_states,
     may,
     possible,
@@ -50,18 +50,13 @@ def plant_graph(
         for change in changes:
             if not satisfies(state, change.when):
                 continue
-            after = _after(state, change)
-            if after != state and possible(after):
+            then = after(state, change)
+            if then != state and possible(then):
                 minutes = warm_up_minutes - warmed if isinstance(change.minutes, str) else change.minutes
                 if change.sets.oil is Oil.COLD:
                     minutes += warmed
-                graph.add_edge(state, after, key=change.id, minutes=minutes, change=change)
+                graph.add_edge(state, then, key=change.id, minutes=minutes, change=change)
     return graph
-
-
-def _after(state: PlantState, change: StateChange) -> PlantState:
-    sets = {field: value for field in STATE_FIELDS if (value := getattr(change.sets, field)) is not None}
-    return state.model_copy(update=sets)
 
 
 @dataclass(frozen=True)
@@ -111,10 +106,6 @@ class Routes:
             changes.append(change)
             at = self.step[at][goal]
         return tuple(changes)
-
-    def after(self, start: PlantState, change: StateChange) -> PlantState:
-        """Return the state that `change` leads to from `start`."""
-        return _after(start, change)
 
 
 def routes(graph: nx.MultiDiGraph[PlantState], who: frozenset[Qualification]) -> Routes:

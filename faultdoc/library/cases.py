@@ -14,6 +14,7 @@ from ruamel.yaml.scalarstring import DoubleQuotedScalarString
 from faultdoc.library.problems import FileProblems, Problem, as_found, choose, listed
 from faultdoc.library.source import KeyPath, Source, scalar
 from faultdoc.library.translate import build, quantity_problem
+from faultdoc.library.vocabulary import choice_point
 from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Reading
@@ -197,7 +198,7 @@ def _contradictions(source: Source, library: Library) -> Iterator[Problem]:
         return
     for id, answer in answers.items():
         question = library.questions.get(id)
-        point = _asks_for(question.points, library) if question and question.outcomes else None
+        point = choice_point(question, library.points) if question and question.outcomes else None
         if point is None or point.id not in readings or answer in NON_ANSWERS:
             continue
         if readings[point.id] != answer:
@@ -205,14 +206,6 @@ def _contradictions(source: Source, library: Library) -> Iterator[Problem]:
             read = as_found(readings[point.id])
             found = f"{as_found(answer)}, but the reading of {point.id} on line {line} is {read}"
             yield source.problem(("answers", id), found, "the same in both places", "keep the one that is true")
-
-
-def _asks_for(points: tuple[str, ...], library: Library) -> Point | None:
-    """Return the one choice point among a question's points, if there is exactly one."""
-    choices = [
-        library.points[id] for id in points if id in library.points and library.points[id].kind is Kind.CHOICE
-    ]
-    return choices[0] if len(choices) == 1 else None
 
 
 # --- writing ---

@@ -19,6 +19,7 @@ import networkx as nx
 from faultdoc.library.load import Library
 from faultdoc.library.problems import choose, listed
 from faultdoc.library.source import KeyPath, Source
+from faultdoc.library.vocabulary import choice_point
 from faultdoc.model.safety import (
     Panel,
     PlantFile,
@@ -26,6 +27,7 @@ from faultdoc.model.safety import (
     Qualification,
     Refrigerant,
     StateNeed,
+    after,
     all_states,
     hazardous,
     may,
@@ -33,7 +35,6 @@ from faultdoc.model.safety import (
     satisfies,
 )
 from faultdoc.model.tree import Basis, Gate, Proof, Question, Remedy, Shift, Tree, Weights
-from faultdoc.quantities import Kind
 
 __all__ = [
     "MOVES",
@@ -167,17 +168,12 @@ class Subject:
                 yield ("questions", index, "given", name), question, name, row
 
 
-def children(gate: Gate) -> tuple[str, ...]:
-    """Return the ids of a gate's children."""
-    return gate.any or gate.all or gate.of or ()
-
-
 def gate_graph(tree: Tree) -> nx.DiGraph[str]:
     """Return the tree's gates with an edge to each of their children, whatever those are."""
     graph: nx.DiGraph[str] = nx.DiGraph()
     graph.add_node(tree.top)
     for gate in tree.events:
-        graph.add_edges_from((gate.id, child) for child in children(gate))
+        graph.add_edges_from((gate.id, child) for child in gate.children)
     return graph
 
 
@@ -232,9 +228,9 @@ def reachable_states(plant: PlantFile) -> frozenset[PlantState]:
         for change in plant.changes:
             if not satisfies(state, change.when):
                 continue
-            after = state.model_copy(update=change.sets.model_dump(exclude_none=True))
-            if possible(after):
-                graph.add_edge(state, after)
+            then = after(state, change)
+            if possible(then):
+                graph.add_edge(state, then)
     ready = [state for state in states if satisfies(state, plant.ready)]
     return frozenset(ready).union(*(nx.descendants(graph, state) for state in ready))
 
@@ -251,7 +247,7 @@ def undefined_ids(subject: Subject) -> Iterator[LintWarning]:
         remedy = choose(tree.top, gates, otherwise="name one of the tree's events")
         yield subject.warn("undefined-id", ("top",), f"no event has the id '{tree.top}'", remedy)
     for index, gate in enumerate(tree.events):
-        for child in children(gate):
+        for child in gate.children:
             if child not in known:
                 what = f"'{child}' is no event or condition of this tree, and no cause of any"
                 remedy = choose(child, known, otherwise="define it, or take it out")
@@ -292,9 +288,9 @@ def unreached(subject: Subject) -> Iterator[LintWarning]:
 def single_children(subject: Subject) -> Iterator[LintWarning]:
     """Yield gates with one child, which say nothing that the child does not."""
     for index, gate in enumerate(subject.tree.events):
-        if len(children(gate)) == 1:
-            what = f"the gate has one child only, '{children(gate)[0]}'"
-            remedy = f"name '{children(gate)[0]}' where '{gate.id}' is named, or add what is missing"
+        if len(gate.children) == 1:
+            what = f"the gate has one child only, '{gate.children[0]}'"
+            remedy = f"name '{gate.children[0]}' where '{gate.id}' is named, or add what is missing"
             yield subject.warn("single-child", ("events", index), what, remedy)
 
 
@@ -521,13 +517,12 @@ def check_needs(subject: Subject) -> Iterator[LintWarning]:
 def choice_outcomes(subject: Subject) -> Iterator[LintWarning]:
     """Yield questions about one choice point whose outcomes are not that point's choices."""
     for index, question in enumerate(subject.tree.questions):
-        points = [subject.library.points[id] for id in question.points if id in subject.library.points]
-        choices = [point for point in points if point.kind is Kind.CHOICE]
-        if len(choices) != 1 or not question.outcomes:
+        point = choice_point(question, subject.library.points)
+        if point is None or not question.outcomes:
             continue
-        wanted = [choice.id for choice in choices[0].choices]
+        wanted = [choice.id for choice in point.choices]
         if {outcome.id for outcome in question.outcomes} != set(wanted):
-            what = f"the outcomes are not the choices of the point '{choices[0].id}'"
+            what = f"the outcomes are not the choices of the point '{point.id}'"
             remedy = f"use the outcome ids {listed(wanted)}"
             yield subject.warn("choice-outcomes", ("questions", index, "outcomes"), what, remedy)
 

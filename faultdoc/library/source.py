@@ -74,15 +74,13 @@ class Source:
         """
         words = ""
         data = self.data
-        after_id = False
         for step in path:
             if isinstance(step, int):
                 words += f"[{step}]"
             else:
                 words += f"{'.' if words else ''}{step}"
             data = _inside(data, step)
-            after_id = isinstance(step, int) and isinstance(data, dict) and isinstance(data.get("id"), str)
-            if after_id:
+            if isinstance(step, int) and isinstance(data, dict) and isinstance(data.get("id"), str):
                 words += f" ({data['id']})"
         return words
 

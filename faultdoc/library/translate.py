@@ -284,7 +284,7 @@ def _problems(
     at_key = error["loc"][-1:] == ("[key]",)
     if at_key:
         found = f"the key {found}"
-    return [source.problem(path, found, allowed, _remedy(error, annotation, allowed), at_value=not at_key)]
+    return [source.problem(path, found, allowed, _remedy(error, annotation), at_value=not at_key)]
 
 
 def _missing(path: KeyPath, annotation: Any, source: Source) -> Problem:
@@ -328,7 +328,7 @@ def quantity_problem(source: Source, path: KeyPath, found: Any, kind: Kind) -> P
     return source.problem(path, as_found(found), allowed, remedy)
 
 
-def _remedy(error: ErrorDetails, annotation: Any, allowed: str) -> str:
+def _remedy(error: ErrorDetails, annotation: Any) -> str:
     """Return what to do about a value of the wrong type, form or size."""
     value = error["input"]
     bare = _bare(annotation)

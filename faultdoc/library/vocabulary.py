@@ -14,9 +14,10 @@ from faultdoc.library.problems import FileProblems, Problem, listed
 from faultdoc.library.source import KeyPath, Source, read
 from faultdoc.library.translate import build, quantity_problem
 from faultdoc.model.points import FAMILIES, Point, PointsFile
+from faultdoc.model.tree import Question
 from faultdoc.quantities import Kind, QuantityError, difference_kind, parse
 
-__all__ = ["believable", "believable_or_none", "expand", "load_points", "usual_limit"]
+__all__ = ["believable", "believable_or_none", "choice_point", "expand", "load_points", "usual_limit"]
 
 
 def load_points(path: Path | None = None) -> Mapping[str, Point]:
@@ -144,6 +145,12 @@ def believable(point: Point, value: float) -> bool:
     """
     least, most = believable_or_none(point)
     return (least is None or least <= value) and (most is None or value <= most)
+
+
+def choice_point(question: Question, points: Mapping[str, Point]) -> Point | None:
+    """Return the choice point whose reading answers a question, if just one of its points is a choice."""
+    choices = [points[id] for id in question.points if id in points and points[id].kind is Kind.CHOICE]
+    return choices[0] if len(choices) == 1 else None
 
 
 def usual_limit(point: Point, value: float) -> float:

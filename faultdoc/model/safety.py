@@ -33,6 +33,7 @@ __all__ = [
     "Supply",
     "Walk",
     "Water",
+    "after",
     "all_states",
     "hazardous",
     "may",
@@ -185,6 +186,11 @@ def satisfies(state: PlantState, need: StateNeed) -> bool:
         wanted is None or getattr(state, field) == wanted
         for field, wanted in ((field, getattr(need, field)) for field in STATE_FIELDS)
     )
+
+
+def after(state: PlantState, change: StateChange) -> PlantState:
+    """Return the state of the plant once `change` has been carried out in `state`."""
+    return state.model_copy(update=change.sets.model_dump(exclude_none=True))
 
 
 def possible(state: PlantState) -> bool:

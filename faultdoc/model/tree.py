@@ -67,14 +67,18 @@ class Gate(Model):
         kinds = [self.any is not None, self.all is not None, self.at_least is not None]
         if sum(kinds) != 1 or (self.of is not None) != (self.at_least is not None):
             raise ValueError("a gate has exactly one of: any: [...], all: [...], at_least: k with of: [...]")
-        children = self.any or self.all or self.of or ()
-        if not children:
+        if not self.children:
             raise ValueError("a gate needs children")
-        if len(set(children)) != len(children):
+        if len(set(self.children)) != len(self.children):
             raise ValueError("a gate names a child twice")
-        if self.at_least is not None and self.at_least > len(children):
-            raise ValueError(f"at_least: {self.at_least} of only {len(children)}")
+        if self.at_least is not None and self.at_least > len(self.children):
+            raise ValueError(f"at_least: {self.at_least} of only {len(self.children)}")
         return self
+
+    @property
+    def children(self) -> tuple[str, ...]:
+        """The ids of what brings it about."""
+        return self.any or self.all or self.of or ()
 
 
 class Condition(Model):

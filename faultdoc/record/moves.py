@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion, Tried
-from faultdoc.model.safety import STATE_FIELDS, PlantState, Qualification, StateChange
+from faultdoc.model.safety import PlantState, Qualification, StateChange, after
 from faultdoc.model.tree import Question, Remedy
 
 __all__ = [
@@ -66,8 +66,7 @@ def bring_back(case: Case, question: str) -> Case:
 
 def change_state(case: Case, change: StateChange) -> Case:
     """Return the case after a state change was carried out."""
-    sets = {field: value for field in STATE_FIELDS if (value := getattr(change.sets, field)) is not None}
-    return case.model_copy(update={"state": case.state.model_copy(update=sets)})
+    return case.model_copy(update={"state": after(case.state, change)})
 
 
 def set_state(case: Case, state: PlantState) -> Case:

@@ -71,8 +71,7 @@ def refusal(assessment: Assessment, pick: Pick) -> str | None:
         if pick.id in {one.cause for one in case.tried}:
             return "This remedy has been tried."
         remedy = problem.causes[pick.id].remedy
-        limit = assessment.bench.library.plant.reset_limits.get(remedy.resets or "")
-        if limit is not None and situation(problem, case).resets.get(remedy.resets or "", 0) >= limit:
+        if situation(problem, case).used_up(remedy, assessment.bench.library.plant):
             return "This device has been reset as often as it may be before its cause is found."
         needs, state = (remedy.who, remedy.proof.who), remedy.state
     lacking = [needed for needed in needs if not may(who, needed)]

@@ -14,6 +14,7 @@ from faultdoc.model.safety import (
     StateNeed,
     Supply,
     Water,
+    after,
     all_states,
     may,
     possible,
@@ -129,7 +130,7 @@ def test_paths_arrive_and_cost_what_the_table_says(graph):
         for change in path:
             assert satisfies(at, change.when)
             total += 480.0 if isinstance(change.minutes, str) else change.minutes
-            at = ways.after(at, change)
+            at = after(at, change)
         assert satisfies(at, need)
         assert total == pytest.approx(minutes[ways.index[start]])
 
@@ -141,7 +142,7 @@ def test_one_careless_isolation_costs_the_warm_up(plant, graph):
     isolated = ways.path(RUNNING, StateNeed(supply=Supply.ISOLATED))
     at = RUNNING
     for change in isolated:
-        at = ways.after(at, change)
+        at = after(at, change)
     assert ready[ways.index[RUNNING]] == 0.0
     assert ready[ways.index[at]] >= 480.0
 

@@ -17,6 +17,7 @@ from faultdoc.model.safety import (
     Refrigerant,
     Supply,
     Water,
+    after,
     all_states,
     hazardous,
     may,
@@ -52,7 +53,7 @@ def test_from_every_state_the_way_to_every_step_is_allowed_and_arrives(who):
             for change in path:
                 assert satisfies(at, change.when)
                 assert may(who, change.who)
-                at = ways.after(at, change)
+                at = after(at, change)
             assert satisfies(at, work.state)
             walked += 1
     assert walked >= len(STEPS)
@@ -116,7 +117,7 @@ def test_nothing_starts_compressors_on_cold_oil():
                 if change.sets.compressors is Compressors.RUNNING:
                     assert at.oil is Oil.WARM
                     starts += 1
-                at = ROUTES[who].after(at, change)
+                at = after(at, change)
     assert starts
 
 
