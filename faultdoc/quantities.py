@@ -80,6 +80,11 @@ class System(StrEnum):
     US = "US"
     SI = "SI"
 
+    @property
+    def other(self) -> System:
+        """The other system."""
+        return System.SI if self is System.US else System.US
+
 
 class QuantityError(ValueError):
     """What was typed is not a quantity of the kind wanted; the message says what would be."""
@@ -335,8 +340,7 @@ class Quantity:
         >>> parse("5.4321", Kind.VOLUME_FLOW).echo(System.US)
         '5.4321 gpm'
         """
-        spec = _UNITS[self.kind]
-        shown = spec.us if system is System.US else spec.metric
+        shown = _shown(self.kind, system)
         if self.unit != shown.unit:
             return show(self.value, self.kind, system, limit=self.limit)
         text = f"{to_display(self.value, self.kind, system):.10g}"
@@ -472,7 +476,7 @@ def _value(main: str, text: str, kind: Kind, system: System, need_unit: bool) ->
     elif need_unit:
         raise QuantityError(f"'{text}' has no unit; write it {_wanted(kind)}")
     else:
-        unit = (spec.us if system is System.US else spec.metric).unit
+        unit = _shown(kind, system).unit
         assumed = True
     scale, offset = _linear(unit, spec.si)
     return scale * number + offset, unit, assumed
@@ -588,25 +592,25 @@ def _in_parts(text: str, kind: Kind) -> bool:
     return bool(_CLOCK.match(main)) or _several(main, kind) is not None
 
 
+def _shown(kind: Kind, system: System) -> _Display:
+    """Return how a kind is shown in a system of units."""
+    return _UNITS[kind].us if system is System.US else _UNITS[kind].metric
+
+
 def display_unit(kind: Kind, system: System) -> str:
     """Return the label of the unit in which `kind` is shown, such as 'psig' ('' for plain numbers)."""
-    spec = _UNITS[kind]
-    return (spec.us if system is System.US else spec.metric).label
+    return _shown(kind, system).label
 
 
 def to_display(value: float, kind: Kind, system: System) -> float:
     """Return an SI value as a number in the unit of `display_unit(kind, system)`."""
-    spec = _UNITS[kind]
-    shown = spec.us if system is System.US else spec.metric
-    scale, offset = _linear(shown.unit, spec.si)
+    scale, offset = _linear(_shown(kind, system).unit, _UNITS[kind].si)
     return (value - offset) / scale
 
 
 def from_display(value: float, kind: Kind, system: System) -> float:
     """Return in SI a number that is in the unit of `display_unit(kind, system)`."""
-    spec = _UNITS[kind]
-    shown = spec.us if system is System.US else spec.metric
-    scale, offset = _linear(shown.unit, spec.si)
+    scale, offset = _linear(_shown(kind, system).unit, _UNITS[kind].si)
     return scale * value + offset
 
 
@@ -633,8 +637,7 @@ def show(value: float, kind: Kind, system: System, *, limit: float | None = None
     >>> show(4800.0, Kind.TIME, System.US)
     '1 h 20 min'
     """
-    spec = _UNITS[kind]
-    shown = spec.us if system is System.US else spec.metric
+    shown = _shown(kind, system)
     number = to_display(value, kind, system)
     if kind is Kind.TIME and limit is None:
         return _clock(value)

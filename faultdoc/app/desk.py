@@ -75,7 +75,6 @@ class Desk(QObject):
         self.session: Session | None = None
         self.case_id: int | None = None
         self.path: Path | None = None
-        self.saved: Case | None = None
         self.assessment: Assessment | None = None
         self.pick: Pick | None = None
         self.last: LastMove | None = None
@@ -260,7 +259,6 @@ class Desk(QObject):
             self._close_in_book()
             self.case_id, self.session, self.assessment = made
             self.path = path
-            self.saved = self.session.case if path else None
             self.pick, self.last = None, None
             self._look_busy(False)
             self.opened.emit()
@@ -378,7 +376,7 @@ class Desk(QObject):
     def leave(self) -> None:
         """Take the case off the desk; it stays in the case book."""
         self._close_in_book()
-        self.session = self.case_id = self.assessment = self.pick = self.last = self.path = self.saved = None
+        self.session = self.case_id = self.assessment = self.pick = self.last = self.path = None
         self.unfinished = None
         self.left.emit()
         self.look_for_unfinished()
@@ -420,13 +418,13 @@ class Desk(QObject):
         except OSError as problem:
             self.told.emit("bad", f"{path} could not be written: {problem.strerror}. Choose another folder.")
             return False
-        self.path, self.saved = path, self.session.case
+        self.path = path
         self.told.emit("good", f"Saved as {path}.")
         return True
 
     def switch_system(self) -> None:
         """Change between US and SI units."""
-        other = System.SI if self.system is System.US else System.US
+        other = self.system.other
         self._keep_settings(self.settings.model_copy(update={"system": other}))
         self.changed.emit()
 

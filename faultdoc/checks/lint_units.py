@@ -25,7 +25,7 @@ from faultdoc.model.unit import Acts, CompressorType, DataSheet, Feature, Glycol
 from faultdoc.physics import fluid, hydronics, motors, pump, refrigerant
 from faultdoc.quantities import Kind, QuantityError, System, show
 
-__all__ = ["RULES", "SheetFault", "lint_unit", "lint_units", "sheet_faults"]
+__all__ = ["RULES", "WATER_HEAT", "SheetFault", "lint_unit", "lint_units", "sheet_faults"]
 
 TON = 3516.8528
 """W; 12,000 Btu/h."""
@@ -55,7 +55,8 @@ CHARGE_A_TON = (0.3, 3.5)
 CONNECTION_SPEED = (0.4, 4.6)
 """m/s at design flow. ASHRAE Fundamentals allows 4.6 m/s (from memory)."""
 
-_WATER_HEAT = 4.19e6  # J/(m³ K), within half a per cent from 0 to 60 °C
+WATER_HEAT = 4.19e6
+"""J/(m³ K), within half a per cent from 0 to 60 °C."""
 
 
 @dataclass(frozen=True)
@@ -242,10 +243,10 @@ def refrigerants(sheet: DataSheet, points: Mapping[str, Point]) -> Iterator[Shee
 def flow_and_capacity(sheet: DataSheet, points: Mapping[str, Point]) -> Iterator[SheetFault]:
     """Yield a design flow that does not carry the capacity at the design temperatures."""
     water, capacity = sheet.water, sheet.cooling_capacity
-    carried = water.design_flow * _WATER_HEAT * (water.design_entering - water.design_leaving)
+    carried = water.design_flow * WATER_HEAT * (water.design_entering - water.design_leaving)
     match = carried / capacity if capacity else float("inf")
     if side := _outside(match, FLOW_MATCH):
-        right = capacity / (_WATER_HEAT * (water.design_entering - water.design_leaving))
+        right = capacity / (WATER_HEAT * (water.design_entering - water.design_leaving))
         what = (
             f"{_says(water.design_flow, Kind.VOLUME_FLOW)} is too {side}: at the design temperatures it carries "
             f"{_says(carried, Kind.POWER)}, and the capacity is {_says(capacity, Kind.POWER)}"

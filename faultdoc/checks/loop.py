@@ -73,11 +73,8 @@ _BAND = Need(
 
 def smallest_step(sheet: DataSheet) -> float:
     """Return the smallest share of the capacity that the compressors can run at, by their rated currents."""
-    currents = [compressor.rated_current for compressor in sheet.compressors]
-    return min(
-        current * min(compressor.unloading_steps, default=1.0)
-        for current, compressor in zip(currents, sheet.compressors, strict=True)
-    ) / sum(currents)
+    least = min(one.rated_current * min(one.unloading_steps, default=1.0) for one in sheet.compressors)
+    return least / sum(one.rated_current for one in sheet.compressors)
 
 
 def _volume(values: Mapping[str, float], sheet: DataSheet) -> tuple[float, tuple[Working, ...]]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from math import pi, sqrt
 from typing import Any, NamedTuple
 
-from faultdoc.checks.lint_units import MOTOR_POWER_FACTOR, ONLY_60_HZ, TON, sheet_faults
+from faultdoc.checks.lint_units import MOTOR_POWER_FACTOR, ONLY_60_HZ, TON, WATER_HEAT, sheet_faults
 from faultdoc.library.problems import choose
 from faultdoc.library.sheets import quantity_text
 from faultdoc.library.source import KeyPath
@@ -38,7 +38,6 @@ LARGEST_SCROLL = 60.0
 """A; above that a compressor is more often a screw. Common practice, no source."""
 
 _GALLON = 3.785411784e-3
-_WATER_HEAT = 4.19e6
 _BORES = (0.0381, 0.0508, 0.0635, 0.0762, 0.1016, 0.127, 0.1524, 0.2032)
 """m: 1 1/2 to 8 in, the nominal sizes of pipe and hose."""
 _PIPE_SPEED = 2.4
@@ -313,7 +312,7 @@ def _compressors_and_capacity(plate: _Plate) -> tuple[tuple[float, ...], float]:
     # W of cooling for each ampere of rated current.
     cooling = COP * sqrt(3.0) * plate.si("voltage") * MOTOR_POWER_FACTOR
     if plate.has("compressor_rated_current"):
-        currents = _each(plate, "compressor_rated_current")
+        currents = _each(plate, "compressor_rated_current", plate.given.get("compressor_count"))
     else:
         count = plate.given.get("compressor_count")
         if count is None:
@@ -340,14 +339,13 @@ def _of_each(count: int, name: str) -> tuple[str, ...]:
     return tuple(f"compressors.{index}.{name}" for index in range(count))
 
 
-def _each(plate: _Plate, id: str) -> tuple[float, ...]:
+def _each(plate: _Plate, id: str, count: int | None) -> tuple[float, ...]:
     """Return one value for each compressor from one for all, or from as many as there are."""
     values: tuple[float, ...] = plate.given[id]
-    count = plate.given.get("compressor_count")
     if count is None or len(values) == count:
         return values
     if len(values) == 1:
-        return values * int(count)
+        return values * count
     plate.problems[id] = f"{len(values)} values for {count} compressors; give one for all, or one for each"
     return values
 
@@ -375,13 +373,8 @@ def _circuits(plate: _Plate, compressors: int) -> tuple[str, ...]:
 def _compressors(plate: _Plate, currents: tuple[float, ...], circuits: list[str]) -> list[dict[str, str]]:
     locked: tuple[float, ...] = ()
     if plate.has("compressor_locked_rotor_current"):
-        locked = plate.given["compressor_locked_rotor_current"]
-        if len(locked) == 1:
-            locked *= len(currents)
+        locked = _each(plate, "compressor_locked_rotor_current", len(currents))
         if len(locked) != len(currents):
-            plate.problems["compressor_locked_rotor_current"] = (
-                f"{len(locked)} values for {len(currents)} compressors; give one for all, or one for each"
-            )
             locked = ()
     kind = plate.given.get("compressor_type")
     if kind is None:
@@ -421,10 +414,10 @@ def _water(plate: _Plate, capacity: float) -> tuple[dict[str, Any], list[Feature
     rise = 10.0 / 1.8
     if plate.has("design_flow"):
         flow = plate.si("design_flow")
-        if plate.has("capacity") and 3.0 <= (found := capacity / (_WATER_HEAT * flow)) <= 12.0:
+        if plate.has("capacity") and 3.0 <= (found := capacity / (WATER_HEAT * flow)) <= 12.0:
             rise = found
     else:
-        flow = plate.rounded(capacity / (_WATER_HEAT * rise), Kind.VOLUME_FLOW)
+        flow = plate.rounded(capacity / (WATER_HEAT * rise), Kind.VOLUME_FLOW)
         why = "2.4 gpm a ton carries it at 10 °F (the rule of 24); a fifth off either way."
         plate.assume("water.design_flow", quantity_text(flow, Kind.VOLUME_FLOW), why)
     entering = plate.rounded(leaving + rise, Kind.TEMPERATURE)

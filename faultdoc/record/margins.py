@@ -10,10 +10,10 @@ from faultdoc.checks.base import COVERAGE
 from faultdoc.checks.safeties import Drift, Margin, drift, first_to_act, margins
 from faultdoc.model.base import Measured
 from faultdoc.model.points import Point
-from faultdoc.model.unit import DataSheet
+from faultdoc.model.unit import DataSheet, Safety
 from faultdoc.quantities import System, difference_kind, show
 
-__all__ = ["Watch", "drift_words", "margin_words", "setting_words", "trip_words", "watches"]
+__all__ = ["Watch", "drift_words", "margin_words", "setting_words", "sheet_words", "trip_words", "watches"]
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,16 @@ def setting_words(margin: Margin, system: System) -> str:
         words += f", after {safety.delay:g} s"
     if trip.resets_at is not None:
         words += f"; lets go at {show(trip.resets_at, margin.kind, system)}"
-    return words + ("; reset by hand" if safety.manual_reset else "; resets by itself")
+    return f"{words}; {_reset_words(safety)}"
+
+
+def sheet_words(safety: Safety) -> str:
+    """Return where a safety acts as its data sheet writes it, without a reading to tell the units."""
+    return f"acts {safety.acts.value} {safety.trips_at} ± {safety.tolerance}; {_reset_words(safety)}"
+
+
+def _reset_words(safety: Safety) -> str:
+    return "reset by hand" if safety.manual_reset else "resets by itself"
 
 
 def margin_words(margin: Margin, system: System) -> str:

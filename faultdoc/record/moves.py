@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion, Tried
 from faultdoc.model.safety import PlantState, Qualification, StateChange, after
-from faultdoc.model.tree import Question, Remedy
+from faultdoc.model.tree import NON_ANSWERS, Question, Remedy
 
 __all__ = [
     "answer",
@@ -50,6 +50,23 @@ def read(case: Case, point: str, value: Measured | str) -> Case:
 def clear_reading(case: Case, point: str) -> Case:
     """Return the case without the reading."""
     return case.model_copy(update={"readings": {k: v for k, v in case.readings.items() if k != point}})
+
+
+def answered(case: Case, question: str, outcome: str, point: str | None) -> Case:
+    """Return the case with an answer given: kept as the reading of the choice point, where the question has one.
+
+    Args:
+        case: before.
+        question: its id.
+        outcome: what was chosen, or one of NON_ANSWERS.
+        point: the choice point whose reading answers the question, None where there is none.
+    """
+    if point is None:
+        return answer(case, question, outcome)
+    if outcome in NON_ANSWERS:
+        return clear_reading(answer(case, question, outcome), point)
+    # A 'not sure' of before gives way to what has been seen since.
+    return clear_answer(read(case, point, outcome), question)
 
 
 def set_aside(case: Case, question: str) -> Case:

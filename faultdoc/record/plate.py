@@ -9,7 +9,7 @@ from faultdoc.checks.nameplate import understood, unit_id
 from faultdoc.model.nameplate import NAMEPLATE_FIELDS, NEEDED_ONE_OF, NameplateField
 from faultdoc.physics.refrigerant import canonical
 from faultdoc.quantities import Kind, QuantityError, System, display_unit, parse, show
-from faultdoc.record.typed import with_unit
+from faultdoc.record.typed import in_both, with_unit
 
 __all__ = [
     "FIELDS",
@@ -125,9 +125,7 @@ def _echo(field: NameplateField, text: str, value: object, system: System) -> st
         return f"understood as {len(each)}: {', '.join(each)}" if len(each) > 1 else f"understood as {each[0]}"
     if field.kind is Kind.NUMBER:
         return f"understood as {value}"
-    quantity = parse(text, field.kind, system)
-    mine, theirs = quantity.echo(system), quantity.echo(System.SI if system is System.US else System.US)
-    return f"understood as {mine if mine == theirs else f'{mine} = {theirs}'}"
+    return f"understood as {in_both(parse(text, field.kind, system), system)}"
 
 
 def with_its_unit(field: NameplateField, text: str, system: System) -> str:

@@ -14,7 +14,7 @@ from faultdoc.model.points import Point
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Quantity, QuantityError, System, display_unit, parse
 
-__all__ = ["Understood", "fresh_doubts", "numbers_with", "understand", "with_unit"]
+__all__ = ["Understood", "fresh_doubts", "in_both", "numbers_with", "understand", "with_unit"]
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ def understand(text: str, point: Point, system: System) -> Understood:
             quantity = parse(with_unit(text, display_unit(point.kind, system)), point.kind, system)
     except QuantityError as problem:
         return Understood(None, None, str(problem))
-    return Understood(Measured.from_quantity(quantity), f"understood as {_both(quantity, system)}", None)
+    return Understood(Measured.from_quantity(quantity), f"understood as {in_both(quantity, system)}", None)
 
 
 def with_unit(text: str, unit: str) -> str:
@@ -57,9 +57,9 @@ def with_unit(text: str, unit: str) -> str:
     return " ".join([number, unit, *rest])
 
 
-def _both(quantity: Quantity, system: System) -> str:
-    other = System.SI if system is System.US else System.US
-    mine, theirs = quantity.echo(system), quantity.echo(other)
+def in_both(quantity: Quantity, system: System) -> str:
+    """Return how a quantity was understood: in the system chosen first, then in the other if that differs."""
+    mine, theirs = quantity.echo(system), quantity.echo(system.other)
     return mine if mine == theirs else f"{mine} = {theirs}"
 
 

@@ -29,6 +29,7 @@ __all__ = [
     "PLANT",
     "FieldWords",
     "chance",
+    "matches",
     "minutes",
     "need_in_words",
     "state_in_words",
@@ -134,6 +135,16 @@ def need_in_words(need: StateNeed) -> tuple[str, ...]:
 def state_in_words(state: PlantState) -> tuple[tuple[str, str], ...]:
     """Return (field's title, value) for every field."""
     return tuple((PLANT[field].title, PLANT[field].values[getattr(state, field)]) for field in STATE_FIELDS)
+
+
+def matches(wanted: str, *texts: str) -> bool:
+    """Return whether every word wanted stands somewhere in the texts, whatever its case.
+
+    >>> matches("pump BLOCK", "The pump", "is blocked"), matches("fan", "The pump")
+    (True, False)
+    """
+    everything = " ".join(texts).casefold()
+    return all(word in everything for word in wanted.casefold().split())
 
 
 def minutes(amount: float) -> str:

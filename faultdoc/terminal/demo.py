@@ -193,9 +193,8 @@ def _answer(
     elif question.id in script.answers:
         outcome = script.answers[question.id]
         title = next(one.title for one in question.outcomes if one.id == outcome)
-        point_id = choice_point(question, bench)
         case = moves.went(session.case, question)
-        case = moves.read(case, point_id, outcome) if point_id else moves.answer(case, question.id, outcome)
+        case = moves.answered(case, question.id, outcome, choice_point(question, bench))
         session.do(f"{question.ask.tech} {title}", case)
         tell(page.paragraph(title, "> "))
         return

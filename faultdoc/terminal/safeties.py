@@ -10,7 +10,15 @@ from faultdoc.model.case import Case
 from faultdoc.model.points import Point
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import System, show
-from faultdoc.record.margins import Watch, drift_words, margin_words, setting_words, trip_words, watches
+from faultdoc.record.margins import (
+    Watch,
+    drift_words,
+    margin_words,
+    setting_words,
+    sheet_words,
+    trip_words,
+    watches,
+)
 from faultdoc.terminal.text import numbered, paragraph
 
 __all__ = ["safeties_text"]
@@ -56,10 +64,7 @@ def safeties_text(
             lines.append(_line("setting", setting_words(own[0].margin, system)))
             lines.append(_line("test trips", trip_words(own[0].margin, system)))
         else:
-            reset = "reset by hand" if safety.manual_reset else "resets by itself"
-            lines.append(
-                _line("setting", f"acts {safety.acts.value} {safety.trips_at} ± {safety.tolerance}; {reset}")
-            )
+            lines.append(_line("setting", sheet_words(safety)))
             lines.append(_line("reading", "none yet"))
         for watch in own:
             lines += _reading(watch, case.readings[watch.margin.point], system, earlier)

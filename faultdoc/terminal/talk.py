@@ -164,7 +164,7 @@ class Talk:
         self.tell(page.paragraph(numbers, "  Emergency number: "))
 
     def _units(self, _: str) -> None:
-        self.keep(system=System.SI if self.system is System.US else System.US)
+        self.keep(system=self.system.other)
         self.tell(f"Units: {self.system.value}. A number without a unit is now meant in these.")
 
     def _quit(self, _: str) -> NoReturn:

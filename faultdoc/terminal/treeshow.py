@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import prod
 from typing import TYPE_CHECKING
 
 from faultdoc.diagnosis.assess import situation
@@ -11,7 +12,7 @@ from faultdoc.diagnosis.cutsets import basic_probabilities, importance, minimal_
 from faultdoc.diagnosis.graph import causes_of, fault_graph
 from faultdoc.diagnosis.hypotheses import Hypotheses, enumerate_sets, prior_odds
 from faultdoc.diagnosis.planner import plan
-from faultdoc.diagnosis.sensitivity import first_cause, rate_margins, row_margins
+from faultdoc.diagnosis.sensitivity import RateMargin, RowMargin, first_cause, rate_margins, row_margins
 from faultdoc.library.load import Library
 
 if TYPE_CHECKING:
@@ -49,9 +50,7 @@ def cut_sets_text(graph: nx.DiGraph[str], library: Library) -> str:
     found = minimal_cut_sets(graph)
     lines = [f"Minimal cut sets: {len(found)}. Probability of the symptom: {top_probability(graph, chances):.4g}."]
     for cut_set in found:
-        chance = 1.0
-        for event in cut_set:
-            chance *= chances[event]
+        chance = prod(chances[event] for event in cut_set)
         lines.append(f"  {chance:9.2e}  {' and '.join(sorted(cut_set))}")
     return "\n".join(lines)
 
@@ -76,22 +75,22 @@ def sensitivity_text(library: Library, id: str, assessment: Assessment | None) -
         sets, evidence = enumerate_sets(graph, prior_odds(causes, library.causes), 2), ()
     first = first_cause(evidence)
     lines = [f"First now: {first(sets)}. Another comes first when"]
-    margins = [
-        (factor, f"the odds of {one.cause} {way.format(factor)}")
-        for one in rate_margins(sets, first)
-        for factor, way in ((one.up, RISE), (one.down, FALL))
-        if factor is not None
-    ]
-    margins += [
-        (factor, f"in {one.question}, the odds of the answer given under {one.cause} {way.format(factor)}")
-        for one in row_margins(sets, evidence)
-        for factor, way in ((one.up, RISE), (one.down, FALL))
-        if factor is not None
-    ]
+    margins = [way for one in rate_margins(sets, first) for way in _ways(one, f"the odds of {one.cause}")]
+    for row in row_margins(sets, evidence):
+        margins += _ways(row, f"in {row.question}, the odds of the answer given under {row.cause}")
     lines += [f"  {text}" for _, text in sorted(margins)] or ["  no single number is off, up to a factor of 100."]
     if assessment is not None:
         lines += _step_margins(assessment)
     return "\n".join(lines)
+
+
+def _ways(one: RateMargin | RowMargin, what: str) -> list[tuple[float, str]]:
+    """Return (factor, sentence) for each way in which a number may be off."""
+    return [
+        (factor, f"{what} {way.format(factor)}")
+        for factor, way in ((one.up, RISE), (one.down, FALL))
+        if factor is not None
+    ]
 
 
 def _step_margins(assessment: Assessment) -> list[str]:
@@ -106,10 +105,7 @@ def _step_margins(assessment: Assessment) -> list[str]:
         return "giving up" if best is None else best.id
 
     margins = [
-        (factor, f"  the odds of {one.cause} {way.format(factor)}")
-        for one in rate_margins(problem.sets, proposed)
-        for factor, way in ((one.up, RISE), (one.down, FALL))
-        if factor is not None
+        way for one in rate_margins(problem.sets, proposed) for way in _ways(one, f"  the odds of {one.cause}")
     ]
     first = f"Proposed now: {proposed(problem.sets)}. Another step is proposed when"
     return [first, *(text for _, text in sorted(margins)), *([] if margins else ["  no single rate is off."])]

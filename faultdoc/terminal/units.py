@@ -13,6 +13,7 @@ from faultdoc.library.source import read
 from faultdoc.model.nameplate import NameplateField
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, System, display_unit, show
+from faultdoc.record.margins import sheet_words
 from faultdoc.record.plate import FIELDS, GROUPS, NOT_KNOWN, needed_words, place_words, said, with_its_unit
 from faultdoc.record.settings import Settings
 from faultdoc.terminal import text as page
@@ -259,9 +260,7 @@ def unit_text(id_or_path: str, system: System) -> str:
     if sheet.safeties:
         lines += ["", "Safeties"]
     for one in sheet.safeties:
-        reset = "reset by hand" if one.manual_reset else "resets by itself"
-        words = f"{one.title}: acts {one.acts.value} {one.trips_at} ± {one.tolerance}; {reset}"
-        lines.append(page.paragraph(words, "  ", "    "))
+        lines.append(page.paragraph(f"{one.title}: {sheet_words(one)}", "  ", "    "))
     if sheet.assumed:
         lines += ["", "Assumed: neither nameplate nor papers gave it"]
         # What belongs to every compressor is told once.

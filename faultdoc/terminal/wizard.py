@@ -339,10 +339,7 @@ class _Wizard:
         title = dict(options)[outcome]
         point = choice_point(question, self.bench)
         case = moves.went(moves.bring_back(self.case, question.id), question)
-        if point is None:
-            case = moves.answer(case, question.id, outcome)
-        else:
-            case = moves.read(moves.clear_answer(case, question.id), point, outcome)
+        case = moves.answered(case, question.id, outcome, point)
         self.do(f"{ask_words(self.case, question)} {title}", case)
 
     def _measure(self, question: Question) -> None:
@@ -431,10 +428,8 @@ class _Wizard:
             return
         question = self.bench.problem.questions[self.asking]
         case = moves.bring_back(self.case, question.id)
-        if (point := choice_point(question, self.bench)) is not None:
-            case = moves.clear_reading(case, point)
         what = f"{ask_words(self.case, question)} {NON_ANSWER_WORDS[answer]}"
-        self.do(what, moves.answer(case, question.id, answer))
+        self.do(what, moves.answered(case, question.id, answer, choice_point(question, self.bench)))
         raise Changed
 
     def _skip(self) -> None:

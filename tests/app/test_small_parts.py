@@ -25,7 +25,7 @@ def test_bare_number_with_its_unit_means_the_same(kind, system, number, limited)
     bare, full = parse(text, kind, system), parse(with_unit(text, display_unit(kind, system)), kind, system)
     assert full.value == pytest.approx(bare.value, rel=1e-12)
     assert full.limit == (None if bare.limit is None else pytest.approx(bare.limit, rel=1e-12))
-    other = System.SI if system is System.US else System.US
+    other = system.other
     assert parse(with_unit(text, display_unit(kind, system)), kind, other).value == pytest.approx(full.value)
 
 

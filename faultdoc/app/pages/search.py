@@ -12,20 +12,11 @@ from faultdoc.app.widgets.basic import TARGET, button, clear, label, row
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.record.steps import Pick, refusal
+from faultdoc.record.words import matches
 
-__all__ = ["SearchPage", "matches"]
+__all__ = ["SearchPage"]
 
 MOST = 25
-
-
-def matches(wanted: str, *texts: str) -> bool:
-    """Return whether every word wanted stands somewhere in the texts, whatever its case.
-
-    >>> matches("pump BLOCK", "The pump", "is blocked"), matches("fan", "The pump")
-    (True, False)
-    """
-    everything = " ".join(texts).casefold()
-    return all(word in everything for word in wanted.casefold().split())
 
 
 class SearchPage(Page):
@@ -65,27 +56,24 @@ class SearchPage(Page):
             self._list.addWidget(label("Type a word or two.", "faint"))
             return
         problem = assessment.bench.problem
+        found: list[tuple[str, str, Pick | None, str]] = []
         for id, question in problem.questions.items():
             if matches(wanted, question.ask.tech, question.ask.caller, question.how, question.where):
-                pick = Pick("question", id)
-                self._add(f"Question: {question.ask.tech}", pick, refusal(assessment, pick))
+                found.append((f"Question: {question.ask.tech}", "", Pick("question", id), id))
         for id, cause in problem.causes.items():
             if matches(wanted, cause.title, cause.mechanism, cause.remedy.title):
-                made = ChoiceButton(
-                    f"Cause: {cause.title}", cause.mechanism, on_click=partial(self.cause_chosen.emit, id)
-                )
-                self.found.append(made)
+                found.append((f"Cause: {cause.title}", cause.mechanism, None, id))
         for id, point in assessment.bench.library.points.items():
             if matches(wanted, point.title, point.where) and assessment.case.conclusion is None:
-                self._add(f"Write down a reading: {point.title}", Pick("correct", id), None)
-        for made in self.found[:MOST]:
+                found.append((f"Write down a reading: {point.title}", "", Pick("correct", id), id))
+        for title, words, pick, id in found[:MOST]:
+            why_not = None if pick is None else refusal(assessment, pick)
+            choose = partial(self.cause_chosen.emit, id) if pick is None else partial(self.chosen.emit, pick)
+            made = ChoiceButton(title, why_not or words, on_click=choose)
+            made.setEnabled(why_not is None)
             self._list.addWidget(made)
-        if not self.found:
+            self.found.append(made)
+        if not found:
             self._list.addWidget(label("Nothing here has these words. Try fewer or other ones."))
-        elif len(self.found) > MOST:
-            self._list.addWidget(label(f"And {len(self.found) - MOST} more: type another word.", "faint"))
-
-    def _add(self, title: str, pick: Pick, why_not: str | None) -> None:
-        made = ChoiceButton(title, why_not or "", on_click=lambda: self.chosen.emit(pick))
-        made.setEnabled(why_not is None)
-        self.found.append(made)
+        elif len(found) > MOST:
+            self._list.addWidget(label(f"And {len(found) - MOST} more: type another word.", "faint"))

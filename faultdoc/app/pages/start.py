@@ -12,6 +12,7 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import TARGET, button, clear, label, row
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
+from faultdoc.record.words import matches
 
 __all__ = ["StartPage", "ago"]
 
@@ -123,12 +124,10 @@ class StartPage(Page):
 
     def _shorten(self, typed: str) -> None:
         """Show the symptoms that have all the words typed, and those that are ticked."""
-        words = typed.lower().split()
         found = self._desk.start_list
         shown = 0
         for line in found.symptoms if found else ():
-            text = f"{line.symptom} {line.title} {line.id}".lower()
-            wanted = all(word in text for word in words)
+            wanted = matches(typed, line.symptom, line.title, line.id)
             shown += wanted
             self.symptoms[line.id].setVisible(wanted or self.symptoms[line.id].isChecked())
         self.none.setVisible(shown == 0)

@@ -23,12 +23,11 @@ from PySide6.QtWidgets import (
 
 from faultdoc.app.colours import COLOURS
 from faultdoc.app.desk import Desk
-from faultdoc.app.pages.search import matches
 from faultdoc.app.widgets.basic import TARGET, button, label, row
 from faultdoc.diagnosis.drawing import BOX, HEIGHT, MARGIN, SHADES, caption, places, shade
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.diagnosis.graph import fault_graph
-from faultdoc.record.words import chance
+from faultdoc.record.words import chance, matches
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from faultdoc.app.desk import Desk
+from faultdoc.app.widgets.readings import Readings
 from faultdoc.diagnosis.assess import Assessment, Step
 from faultdoc.model.base import Measured
 
@@ -42,9 +43,13 @@ class StepView(QWidget):
         self.answer_body.setContentsMargins(0, 0, 0, 0)
         self.answer_body.setSpacing(10)
         self.choices: list[Callable[[], object]] = []
+        self.readings: Readings | None = None
 
     def focus_first(self) -> None:
         """Put the focus on the first thing to be answered."""
+        if self.readings is not None:
+            self.readings.focus_first()
+            return
         child = self.answers.nextInFocusChain()
         while child is not None and child is not self.answers:
             if self.answers.isAncestorOf(child) and child.focusPolicy() and child.isEnabled():
@@ -61,3 +66,5 @@ class StepView(QWidget):
 
     def switch(self) -> None:
         """Show the other units."""
+        if self.readings is not None:
+            self.readings.switch(self.desk.system)

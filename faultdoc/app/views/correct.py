@@ -31,7 +31,6 @@ class CorrectView(StepView):
         )
         self.point = step.id if question is None else choice_point(question, bench)
         self.question = question
-        self.readings: Readings | None = None
         if question is not None:
             now = case.answers.get(question.id) or str(case.readings.get(self.point or "", ""))
             options = [(one.id, one.title) for one in question.outcomes]
@@ -67,31 +66,14 @@ class CorrectView(StepView):
         self.leave = button("Leave it as it is", lambda: desk.choose(None))
         self.answer_body.addLayout(row(self.leave, 1))
 
-    def focus_first(self) -> None:
-        """Put the focus on what is to be answered first."""
-        if self.readings is not None:
-            self.readings.focus_first()
-        else:
-            super().focus_first()
-
-    def switch(self) -> None:
-        """Show the other units."""
-        if self.readings is not None:
-            self.readings.switch(self.desk.system)
-
     def _choose(self, id: str, title: str) -> None:
         case = self.assessment.case
         if self.question is None:
             assert self.point is not None
             after = moves.read(case, self.point, id)
             asked = self.assessment.bench.library.points[self.point].title
-        elif self.point is not None and id not in NON_ANSWER_WORDS:
-            after = moves.clear_answer(moves.read(case, self.point, id), self.question.id)
-            asked = self.question.ask.tech
         else:
-            after = moves.answer(case, self.question.id, id)
-            if self.point is not None:
-                after = moves.clear_reading(after, self.point)
+            after = moves.answered(case, self.question.id, id, self.point)
             asked = self.question.ask.tech
         if after == case or not self.desk.do(f"Changed: {asked} {title}", after):
             self.desk.choose(None)

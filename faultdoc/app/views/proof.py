@@ -43,7 +43,6 @@ class ProofView(StepView):
         for id in self.proof.points:
             if points[id].kind is Kind.CHOICE:
                 self._choice(id)
-        self.readings: Readings | None = None
         if numbers:
             self.readings = Readings(
                 numbers, points, bench.sheet, self.assessment.case, desk.system,
@@ -76,20 +75,12 @@ class ProofView(StepView):
             self._say()
         self._look()
 
-    def focus_first(self) -> None:
-        """Put the focus on what is to be answered first."""
-        if self.readings is not None:
-            self.readings.focus_first()
-        else:
-            super().focus_first()
-
     def switch(self) -> None:
         """Show the other units."""
-        if self.readings is not None:
-            taken = self.taken
-            # Rewording a field counts as typing in it; the readings themselves stay as they are.
-            self.readings.switch(self.desk.system)
-            self.taken = self.memory.proof = taken
+        # Rewording a field counts as typing in it; the readings themselves stay as they are.
+        taken = self.taken
+        super().switch()
+        self.taken = self.memory.proof = taken
 
     def _choice(self, id: str) -> None:
         point = self.assessment.bench.library.points[id]

@@ -14,6 +14,7 @@ from faultdoc.checks.base import Missing
 from faultdoc.diagnosis.assess import Step, choice_point
 from faultdoc.model.base import Measured
 from faultdoc.record import moves
+from faultdoc.record.typed import numbers_with
 from faultdoc.record.words import NON_ANSWER_WORDS
 
 __all__ = ["QuestionView", "reading_words"]
@@ -45,7 +46,6 @@ class QuestionView(StepView):
                 ("Watch for", question.wrong_readings),
             )
         )
-        self.readings: Readings | None = None
         self.point = choice_point(question, bench)
         if question.check is None:
             for place, outcome in enumerate(question.outcomes, start=1):
@@ -75,22 +75,10 @@ class QuestionView(StepView):
         self.later = button("Leave for later", self._later)
         self.answer_body.addLayout(row(self.could_not, self.not_sure, self.later, 1))
 
-    def focus_first(self) -> None:
-        """Put the focus on what is to be answered first."""
-        if self.readings is not None:
-            self.readings.focus_first()
-        else:
-            super().focus_first()
-
-    def switch(self) -> None:
-        """Show the other units."""
-        if self.readings is not None:
-            self.readings.switch(self.desk.system)
-
     def _why_not_made(self) -> str | None:
         """Return why the readings that are there do not make the check yet."""
         case, bench = self.assessment.case, self.assessment.bench
-        numbers = {id: value for id, value in case.readings.items() if isinstance(value, Measured)}
+        numbers = numbers_with(case, {})
         assert self.question.check is not None
         if not any(point in numbers for point in self.question.points):
             return None
@@ -116,19 +104,12 @@ class QuestionView(StepView):
         return self.question.ask.tech
 
     def _answer(self, outcome: str, title: str) -> None:
-        case = self.assessment.case
-        if self.point is not None:
-            # A 'not sure' of before gives way to what has been seen since.
-            after = moves.clear_answer(moves.read(case, self.point, outcome), self.question.id)
-        else:
-            after = moves.answer(case, self.question.id, outcome)
+        after = moves.answered(self.assessment.case, self.question.id, outcome, self.point)
         after = moves.went(moves.bring_back(after, self.question.id), self.question)
         self.desk.do(f"{self._asked} {title}", after)
 
     def _not(self, outcome: str) -> None:
-        case = moves.answer(self.assessment.case, self.question.id, outcome)
-        if self.point is not None:
-            case = moves.clear_reading(case, self.point)
+        case = moves.answered(self.assessment.case, self.question.id, outcome, self.point)
         self.desk.do(f"{self._asked} {NON_ANSWER_WORDS[outcome]}", moves.went(case, self.question))
 
     def _later(self) -> None:

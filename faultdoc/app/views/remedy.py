@@ -6,7 +6,6 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.views.base import Memory, StepView
 from faultdoc.app.widgets.basic import Box, button, facts, label, numbered, row
 from faultdoc.diagnosis.assess import Step
-from faultdoc.model.case import Case
 from faultdoc.record import moves
 from faultdoc.record.words import minutes
 
@@ -36,9 +35,7 @@ class RemedyView(StepView):
         self.answer_body.addLayout(row(self.done, 1))
         self.choices.append(self._done)
 
-    def _after(self) -> Case:
-        return moves.went(moves.repaired(self.assessment.case, self.cause.id), self.cause.remedy)
-
     def _done(self) -> None:
-        title = self.cause.remedy.title
-        self.desk.do(f"Remedy carried out: {title}", self._after())
+        remedy = self.cause.remedy
+        after = moves.went(moves.repaired(self.assessment.case, self.cause.id), remedy)
+        self.desk.do(f"Remedy carried out: {remedy.title}", after)

@@ -23,9 +23,9 @@ TARGET = 48
 """Least height of anything to be touched, in pixels."""
 
 
-def label(text: str, voice: str = "text", parent: QWidget | None = None) -> QLabel:
+def label(text: str, voice: str = "text") -> QLabel:
     """Return a label that wraps; voices: headline, title, text, faint, kind, wrong, good, number."""
-    made = QLabel(text, parent)
+    made = QLabel(text)
     made.setProperty("voice", voice)
     made.setWordWrap(True)
     # Words come from files: they are shown as they stand and never read as markup.

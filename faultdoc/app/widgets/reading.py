@@ -31,9 +31,9 @@ class ReadingField(QWidget):
     entered = Signal()
     kept = Signal(object)
 
-    def __init__(self, point_id: str, point: Point, system: System, text: str = "", *, help: bool = True) -> None:
+    def __init__(self, point: Point, system: System, text: str = "", *, help: bool = True) -> None:
         super().__init__()
-        self.point_id, self.point, self.system = point_id, point, system
+        self.point, self.system = point, system
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
         down.setSpacing(4)

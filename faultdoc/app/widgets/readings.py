@@ -38,14 +38,14 @@ class Readings(QWidget):
         case: Case,
         system: System,
         *,
-        drafts: dict[str, str] | None = None,
+        drafts: dict[str, str],
         button_text: str | None = None,
         known: bool = True,
         help: bool = True,
     ) -> None:
         super().__init__()
         self._vocabulary, self._sheet, self._case, self.system = vocabulary, sheet, case, system
-        self._drafts = drafts if drafts is not None else {}
+        self._drafts = drafts
         self._kept: set[str] = set()
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
@@ -54,7 +54,7 @@ class Readings(QWidget):
         for id in points:
             reading = case.readings.get(id) if known else None
             text = self._drafts.get(id, reading.text if isinstance(reading, Measured) else "")
-            made = ReadingField(id, vocabulary[id], system, text, help=help)
+            made = ReadingField(vocabulary[id], system, text, help=help)
             made.edited.connect(lambda id=id: self._note(id))
             made.entered.connect(lambda id=id: self._next(id))
             made.kept.connect(self._keep)
@@ -118,7 +118,7 @@ class Readings(QWidget):
     def _next(self, id: str) -> None:
         """Enter goes to the next empty field, and from the last one takes the readings."""
         empty = [field for field in self.fields.values() if not field.line.text().strip()]
-        if empty and id in self.fields and self.fields[id].line.text().strip():
+        if empty and self.fields[id].line.text().strip():
             empty[0].line.setFocus()
         else:
             self.submit()
