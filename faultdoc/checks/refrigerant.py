@@ -21,8 +21,12 @@ from faultdoc.physics import air, atmosphere, refrigerant
 from faultdoc.quantities import Kind, to_absolute, to_gauge
 
 __all__ = [
+    "APPROACH_DESIGN",
     "CIRCUITS",
+    "CONDENSER_DROP",
     "ELEVATION",
+    "SUBCOOLING_DESIGN",
+    "SUPERHEAT_DESIGN",
     "TRANSFER_UNITS",
     "absolute",
     "compressors_of",
@@ -30,6 +34,7 @@ __all__ = [
     "condenser_split_expected",
     "condensing",
     "discharge_pressure",
+    "efficiency_need",
     "fans_of",
     "fans_stopped",
     "inlet_air",
@@ -202,7 +207,9 @@ def _side_need(name: str, title: str, usual: _Usual) -> Need:
     return Need(f"sheet.{name}", Kind.TEMPERATURE_DIFFERENCE, title, default=take)
 
 
-def _efficiency(circuit: str) -> Need:
+def efficiency_need(circuit: str) -> Need:
+    """Return the need for the isentropic efficiency of a circuit's compressors."""
+
     def take(sheet: DataSheet) -> Given | None:
         kinds = [compressor.type for compressor in sheet.compressors if compressor.circuit == circuit]
         if not kinds:
@@ -709,7 +716,7 @@ def _register(circuit: str) -> None:
         kind=Kind.TEMPERATURE,
         needs=(
             suction, suction_line, discharge, _line("discharge", circuit, "discharge line"), ELEVATION,
-            _efficiency(circuit), DISCHARGE_LINE_LOSS,
+            efficiency_need(circuit), DISCHARGE_LINE_LOSS,
         ),
         scale=20.0,
         formula="temperature at h1 + (h2s - h1) / isentropic efficiency and the discharge pressure",

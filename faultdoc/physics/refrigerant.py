@@ -40,10 +40,13 @@ __all__ = [
     "canonical",
     "compression_ratio",
     "dew_pressure",
+    "dew_range",
     "dew_temperature",
     "discharge_temperature",
     "foreign_gas_pressure",
+    "gas_state",
     "glide",
+    "new_state",
     "pressure_range",
     "resting_pressure",
     "subcooling",
@@ -126,6 +129,16 @@ def pressure_range(name: str, line: Line) -> tuple[float, float]:
     """
     table = _table(canonical(name), line)
     return table.lowest_pressure, table.highest_pressure
+
+
+def dew_range(name: str) -> tuple[float, float]:
+    """Return the coldest and warmest dew temperature (K) for which saturation is known.
+
+    Raises:
+        ValueError: for a refrigerant that is not known.
+    """
+    table = _table(canonical(name), "dew")
+    return table.coldest, table.warmest
 
 
 def bubble_temperature(name: str, pressure: ArrayLike) -> NDArray[np.float64]:
@@ -308,22 +321,26 @@ def _gas(name: str, pressure: float, temperature: float) -> tuple[float, float, 
     """Return enthalpy (J/kg), entropy and heat capacity (J/(kg K)) of the gas."""
 
     with ONE_AT_A_TIME:
-        state = _gas_state(name)
+        state = gas_state(name)
         state.update(extension().PT_INPUTS, pressure, temperature)
         return float(state.hmass()), float(state.smass()), float(state.cpmass())
 
 
 @cache
-def _gas_state(name: str) -> Any:
+def gas_state(name: str) -> Any:
+    """Return CoolProp's state of a refrigerant's gas; hold `coolprop.ONE_AT_A_TIME` while it is set and read.
 
-    state = _new_state(name)
+    Args:
+        name: canonical.
+    """
+    state = new_state(name)
     # Spares the mixture's search for its phase, and the failures of that search
     state.specify_phase(extension().iphase_gas)
     return state
 
 
-def _new_state(name: str) -> Any:
-
+def new_state(name: str) -> Any:
+    """Return a new state of CoolProp's for a refrigerant; `name` is canonical."""
     recipe = _RECIPES[name]
     state = extension().AbstractState("HEOS", recipe.components)
     if len(recipe.fractions) > 1:
@@ -372,7 +389,7 @@ class _Table:
 def _table(name: str, line: Line) -> _Table:
     """Return the table of one line, made on first use; `name` is canonical."""
 
-    state = _new_state(name)
+    state = new_state(name)
     warmest = _RECIPES[name].warmest
     # Chebyshev's own nodes lie densest at the ends, where a fit is worst.
     span = np.cos(np.pi * (np.arange(_NODES) + 0.5) / _NODES)
