@@ -39,7 +39,7 @@ class Site:
         load: heat that comes into the loop, as a share of the unit's rated capacity.
         glycol_fraction: by mass; None for what is usual with the unit.
         standing_pressure: gauge, Pa, at the unit with the pump stopped; None for what the height needs.
-        source_voltage: between lines where the feeder begins, V; None for the nameplate's.
+        source_voltage: between lines where the feeder begins, without load, V; None for the nameplate's.
         feeder_length: one way, m.
         feeder_area: of one conductor, m²; None for what the unit's ampacity asks for.
         generator_rating: current, A; None where the grid feeds the unit.
@@ -207,6 +207,7 @@ class Supply:
         control_load: load on the control transformer over the usual.
         control_off: no control voltage.
         ground_leak: current to ground, A.
+        breaker: rating of the fuse or breaker that feeds the unit, over the right one.
     """
 
     voltage: float = 1.0
@@ -223,6 +224,7 @@ class Supply:
     control_load: float = 1.0
     control_off: bool = False
     ground_leak: float = 0.0
+    breaker: float = 1.0
 
 
 @dataclass(frozen=True)
