@@ -39,7 +39,9 @@ class Site:
         load: heat that comes into the loop, as a share of the unit's rated capacity.
         glycol_fraction: by mass; None for what is usual with the unit.
         standing_pressure: gauge, Pa, at the unit with the pump stopped; None for what the height needs.
-        source_voltage: between lines where the feeder begins, V; None for the nameplate's.
+        balance: flow over design flow to which the load's balancing valve was set when all was healthy; None for
+            a loop without one, or with one left wide open.
+        source_voltage: between lines where the feeder begins, without load, V; None for the nameplate's.
         feeder_length: one way, m.
         feeder_area: of one conductor, m²; None for what the unit's ampacity asks for.
         generator_rating: current, A; None where the grid feeds the unit.
@@ -58,6 +60,7 @@ class Site:
     load: float = 0.85
     glycol_fraction: float | None = None
     standing_pressure: float | None = None
+    balance: float | None = 1.03
     source_voltage: float | None = None
     feeder_length: float = 40.0
     feeder_area: float | None = None
@@ -123,18 +126,22 @@ class Water:
 
     Attributes:
         pump_speed: over its speed at the supply's frequency; 0 for a pump that does not turn.
-        pump_backwards: turns the wrong way.
+        coupling: share of the motor's speed that reaches the impeller; 0 for a coupling that slips or is sheared.
+        pump_backwards: its leads are changed over, so that it turns the wrong way on a right supply.
         pump_head: head over the curve's (wear, wrong impeller).
         pump_drag: shaft power over the curve's (bearing, rubbing).
         air: share of the loop's volume that is air, carried round.
+        suction_leak: share of air drawn in at a loose joint, for every 100 kPa that the suction stands below the
+            atmosphere.
         standing_loss: pressure (Pa) that the standing pressure is below what the site should have.
         strainer, barrel, load, hose: factor on the drop of each.
         return_valve, supply_valve: K added by a valve not fully open in the return to, the supply from the unit.
-        hose_kink: K added in the supply hose.
+        check_valve: K added by the flap behind the pump.
+        hose_kink, return_kink: K added in the supply hose, in the return hose (squeezed or drawn flat).
         bypass: share of the unit's flow that runs round the load.
         site_head: head (Pa) of a pump of the customer's in the loop: against the unit's where below zero.
         glycol_shift: added to the glycol fraction.
-        crossed: supply and return hoses changed over.
+        crossed: supply and return hoses changed over at a load that lets water through one way only.
         proving_shift: factor on the settings of the flow switch.
         proving_stuck: what the flow switch says whatever flows: "open", "closed" or None.
         line_blocked: a sensing line of the differential switch or gauge passes nothing.
@@ -143,10 +150,12 @@ class Water:
     """
 
     pump_speed: float = 1.0
+    coupling: float = 1.0
     pump_backwards: bool = False
     pump_head: float = 1.0
     pump_drag: float = 1.0
     air: float = 0.0
+    suction_leak: float = 0.0
     standing_loss: float = 0.0
     strainer: float = 1.0
     barrel: float = 1.0
@@ -154,7 +163,9 @@ class Water:
     hose: float = 1.0
     return_valve: float = 0.0
     supply_valve: float = 0.0
+    check_valve: float = 0.0
     hose_kink: float = 0.0
+    return_kink: float = 0.0
     bypass: float = 0.0
     site_head: float = 0.0
     glycol_shift: float = 0.0
@@ -207,6 +218,7 @@ class Supply:
         control_load: load on the control transformer over the usual.
         control_off: no control voltage.
         ground_leak: current to ground, A.
+        breaker: rating of the fuse or breaker that feeds the unit, over the right one.
     """
 
     voltage: float = 1.0
@@ -223,6 +235,7 @@ class Supply:
     control_load: float = 1.0
     control_off: bool = False
     ground_leak: float = 0.0
+    breaker: float = 1.0
 
 
 @dataclass(frozen=True)
