@@ -17,7 +17,8 @@ from faultdoc.model.tree import Basis, Shift
 
 LIBRARY = load_library()
 
-RB = "Rossi and Braun 1997, HVAC&R Research 3(1), rule table (from memory; abstract read)"
+# With an orifice; read in Braun and Li, Fault Detection and Diagnostics for Rooftop Air Conditioners.
+RB = "Rossi and Braun 1997, as in Braun and Li, FDD for Rooftop Air Conditioners, table 1-1 (read)"
 CB = "Comstock and Braun 1999, ASHRAE RP-1043, chiller faults (from memory)"
 # A rig with an expansion valve, its faults imposed one at a time. The table was read as a public library of fault
 # rules (fault cards of a unit's charge and of leakage past a valve) restates it, not in the report itself.
@@ -75,7 +76,7 @@ PUBLISHED = {
         (IH, {"subcooling": "-", "head": "+"}),
     ],
     "compressor leakage": [
-        (RB, {"suction": "+", "superheat": "-", "subcooling": "-", "head": "-", "discharge temperature": "+"}),
+        (RB, {"suction": "+", "superheat": "-", "subcooling": "-", "head": "-", "discharge temperature": "-"}),
         (TC, {"suction": "+", "superheat": "+", "subcooling": "0-", "head": "-", "current": "-"}),
         (FO, {"suction": "+", "superheat": "-", "subcooling": "+", "head": "-", "current": "-"}),
         (NI, {"suction": "+", "superheat": "0", "subcooling": "-", "head": "-", "discharge temperature": "+"}),
@@ -145,6 +146,9 @@ EXPLAINED = {
     ("compressor leakage", "superheat", RB): ("0", DRAWS_LESS),
     ("compressor leakage", "superheat", FO): ("0", DRAWS_LESS),
     ("compressor leakage", "superheat", NI): ("-", NEARLY),
+    ("compressor leakage", "discharge temperature", RB): (
+        "+", "gas that leaks back is compressed twice: hotter by NIST SP 1087, whose valve holds the superheat"
+    ),
     ("compressor leakage", "superheat", TC): (
         "0-", "counts the load that has warmed up since; here the water is as cold as at design"
     ),
