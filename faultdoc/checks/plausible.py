@@ -46,7 +46,8 @@ FAR_ABOVE_RATING = 2.0
 """Times rated current: an overload lets that run for well under a minute. Common practice, no source."""
 
 LOCKED = (4.0, 8.0)
-"""Times rated current: what a motor that stands still draws. NEMA MG 1, 10.37.2 (code letters; from memory)."""
+"""Times rated current: what a motor that stands still draws. NEC table 430.7(B), code letters D
+to J: 4.0 to 8.0 kVA a horsepower, where a motor at its rating takes about one."""
 
 _PAIRS = ("l1_l2", "l2_l3", "l3_l1")
 _LINES = ("l1", "l2", "l3")

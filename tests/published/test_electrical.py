@@ -260,7 +260,7 @@ def test_insulation(published):
     source = "insulationtesting.com: 200 MΩ at 20 °C reads 25 MΩ at 50 °C"
     ours = motors.insulation_at_40(200.0, 293.15) / motors.insulation_at_40(1.0, 323.15)
     published(source, "the same winding at 50 °C, MΩ", 25.0, ours, 1e-6)
-    source = "IEEE Std 43-2013, table 3 (from memory)"
+    source = "IEEE Std 43-2013, least resistances at 40 °C (as quoted in a public list of its figures)"
     published(source, "least for random-wound windings, MΩ", 5.0, motors.least_insulation(460.0) / 1e6, 1e-9)
     published(source, "least for form-wound windings, MΩ", 100.0,
               motors.least_insulation(4160.0, random_wound=False) / 1e6, 1e-9)  # fmt: skip

@@ -7,7 +7,7 @@ import pytest
 
 from faultdoc.diagnosis.cutsets import importance, minimal_cut_sets, top_probability
 
-NUREG = "NUREG-0492, Fault Tree Handbook, 1981, ch. VIII and XI, pressure tank (from memory)"
+NUREG = "NUREG-0492, Fault Tree Handbook, 1981, figure VIII-14 and table VIII-1 (as public code quotes them)"
 CHINESE = "Tree 'chinese' of the Aralia benchmark (results as in the open tool that ships it; from memory)"
 
 

@@ -31,7 +31,7 @@ def test_thermocouple_of_incropera(published):
 
 @pytest.mark.parametrize(("constants", "share"), [(1, 0.632), (2, 0.865), (3, 0.950), (5, 0.993)])
 def test_step_response_of_first_order(published, constants, share):
-    source = "step response of a first-order system, any control textbook (from memory)"
+    source = "step response of a first-order system: 1 - exp(-n)"
     capacity, loss = 20e3, 2.8
     warmed = oil.sump_temperature(constants * capacity / loss, 293.15, 293.15, 70.0, capacity, loss) - 293.15
     published(source, f"share of the step after {constants} time constants", share, warmed / 25.0, 0.0006)

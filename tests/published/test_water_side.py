@@ -509,10 +509,10 @@ def test_cooling_of_a_batch(published):
 
 @pytest.mark.parametrize(("inches", "gallons_per_100"), [(2.0, 16.32), (2.5, 25.50), (3.0, 36.72), (4.0, 65.28)])
 def test_water_in_hose(published, inches, gallons_per_100):
-    # Gallons a foot are 0.0408 d² (d in inches; handbook rule, from memory).
+    # A gallon is 231 cubic inches: 3 pi / 231 d² gallons a foot (d in inches), in the trade 0.0408 d².
     ours = loop.hose_volume(100.0 * FOOT, inches * INCH) / 3.785411784e-3
     published(
-        "0.0408 d² gallons a foot (from memory)",
+        "0.0408 d² gallons a foot, rule of the trade (public well and hose calculators)",
         f"water in 100 ft of {inches:g} in, gal",
         gallons_per_100,
         ours,
