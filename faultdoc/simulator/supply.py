@@ -95,10 +95,14 @@ _TO_GROUND = 1e-5
 _CONDUCTOR_RISE = 45.0
 """K of a conductor over air of 30 °C at its ampacity: NEC table 310.16, 75 °C."""
 _ROUNDS = 60
-_SETTLED = 1e-8
-_LOCKED_SIDE = 1e9
+_SETTLED = 1e-6
+_DAMPED = 16
+_EARLY = 8
+"""Rounds after which voltages that still fall below what a motor can turn at are taken to collapse."""
+_IDLE = 1e9
+"""Ω, of a motor that draws nothing."""
 
-Complex = NDArray[np.complex128]
+Complex = NDArray[np.complexfloating[Any, Any]]
 Floats = NDArray[np.float64]
 Three = tuple[complex, complex, complex]
 
@@ -247,7 +251,6 @@ def motor_loads(
 
     Raises:
         ValueError: for a power of a motor that the unit does not have.
-
     """
     loads = []
     for number, compressor in enumerate(sheet.compressors, 1):
@@ -376,7 +379,8 @@ def _behind(sheet: DataSheet, site: condition.Site, what: condition.Supply) -> C
     along = (first**2 + third**2 - second**2) / (2.0 * first)
     corners = np.array([0.0, -first, -along + 1j * sqrt(max(third**2 - along**2, 0.0))])
     centred: Complex = corners - corners.mean()
-    return centred * np.exp(-1j * np.angle(centred[0]))
+    turned: Complex = centred * np.exp(-1j * np.angle(centred[0]))
+    return turned
 
 
 def _source_impedances(sheet: DataSheet, site: condition.Site, what: condition.Supply) -> tuple[complex, complex]:
@@ -434,8 +438,8 @@ def _grouped(sheet: DataSheet, loads: Sequence[Load], line_lost: bool) -> _Group
     for load in loads:
         if load.power < 0.0 or load.rated_current <= 0.0:
             raise ValueError(
-                f"{load.id} is asked for {load.power:.2f} of {load.rated_current:.2f} A; a power is not below zero "
-                "and a rated current is above it"
+                f"{load.id} is asked for {load.power:.2f} of its power at {load.rated_current:.2f} A; a power is "
+                "not below zero and a rated current is above it"
             )
         plate = _plate_of(sheet, load)
         kind = (plate, load.rated_current, load.power, load.no_load_share, load.motor, load.turned)
@@ -481,17 +485,21 @@ def _fault(plate: _Plate, motor: condition.Motor) -> complex:
 def _forward(group: _Group, share_of_voltage: Floats, neutral: float, frequency: float) -> Complex:
     """Return the positive-sequence impedances (Ω): the circle diagram of `electrical.motor_current`.
 
-    The magnetising current goes with voltage over frequency. A motor that is miswired draws its factor's
-    current at the same power, so the more of it magnetises.
+    The magnetising current goes with voltage over frequency. A motor that is miswired to draw more draws it
+    at the same power, so the more of it magnetises; one that draws less gives less.
     """
     voltage = np.maximum(share_of_voltage, 1e-3)
     working = group.rated * np.sqrt(1.0 - group.share**2) * group.power / voltage
     magnetising = group.rated * group.share * voltage / frequency
-    squared = group.extra**2 * (working**2 + magnetising**2) - working**2
-    current = working - 1j * np.sqrt(np.maximum(squared, 0.0))
+    more = group.extra**2 * (working**2 + magnetising**2) - working**2
+    current = np.where(
+        group.extra > 1.0,
+        working - 1j * np.sqrt(np.maximum(more, 0.0)),
+        group.extra * (working - 1j * magnetising),
+    )
     idle = np.abs(current) < 1e-9
-    turning: Complex = np.where(idle, _LOCKED_SIDE, voltage * neutral / np.where(idle, 1.0, current))
-    return np.where(group.standing, group.at_rest, turning)
+    turning = np.where(idle, _IDLE, voltage * neutral / np.where(idle, 1.0, current))
+    return np.asarray(np.where(group.standing, group.at_rest, turning))
 
 
 def _admittances(
@@ -528,7 +536,7 @@ def _admittances(
 
 def _opened(admittance: Complex, line: int) -> Complex:
     """Return an admittance with one of its lines open: that node is eliminated (Kron)."""
-    left = admittance - np.outer(admittance[:, line], admittance[line, :]) / admittance[line, line]
+    left: Complex = admittance - np.outer(admittance[:, line], admittance[line, :]) / admittance[line, line]
     left[line, :] = 0.0
     left[:, line] = 0.0
     return left
@@ -585,7 +593,7 @@ def supply(sheet: DataSheet, site: condition.Site, what: condition.Supply, loads
 
     while True:
         lines, currents, parts = _solved(sheet, what, group, series, behind)
-        overdrawn = (group.power > _PULL_OUT * parts.voltage**2) & ~group.standing
+        overdrawn = _overdrawn(group, parts.voltage)
         if not overdrawn.any():
             break
         group = replace(group, standing=group.standing | overdrawn)
@@ -644,7 +652,7 @@ def _solved(
     kinds = len(group.members)
     voltage = np.ones(kinds)
     sequence = _SEQUENCES[:, 2 if what.reversed else 1].conj() / 3.0
-    for _ in range(_ROUNDS):
+    for number in range(_ROUNDS):
         if not kinds:
             lines = np.linalg.solve(series + hanging, fed)
             empty = np.zeros((0, 3), dtype=np.complex128)
@@ -658,10 +666,19 @@ def _solved(
         inner = 3.0 * forward * ((sides @ across[:, :, None])[:, :, 0] @ sequence)
         found = np.abs(inner) / nameplate
         moved = np.max(np.abs(found - voltage))
-        voltage = found
-        if moved < _SETTLED:
+        falling = found < voltage
+        # Where plain substitution has not settled by then it swings: half steps do.
+        voltage = found if number < _DAMPED else 0.5 * (found + voltage)
+        if moved < _SETTLED or (number > _EARLY and (falling & _overdrawn(group, voltage)).any()):
             break
     return lines, currents, _Parts(voltage, forward, terminals)
+
+
+def _overdrawn(group: _Group, voltage: Floats) -> NDArray[np.bool_]:
+    """Say which motors are asked for more than they can turn at a voltage (over the nameplate's)."""
+    most = _PULL_OUT * voltage**2
+    asked: NDArray[np.bool_] = (group.power > most) & ~group.standing
+    return asked
 
 
 def _rolled(group: _Group, parts: _Parts, lines: Complex, reversed_: bool) -> Complex:
