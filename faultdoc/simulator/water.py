@@ -60,7 +60,9 @@ _WIDEST_SWING = 1.9
 _HEAD_LOST = 0.03
 """Share of its head that a pump has lost where the suction head is what it requires: the definition of NPSH
 required (ANSI/HI 14.6, NPSH3)."""
-_COLUMN = 1.0
+_BREAKDOWN = 0.5
+"""Suction head over that required at which nothing is left of the head. Assumed."""
+_COLUMN = 1.2
 """Suction head (m) at which the column of water before the unit's pump is about to break. Assumed."""
 
 _ONE_PHASE_SPEED = 0.96
@@ -75,6 +77,9 @@ _BARELY, _SHUT = 0.5, 2000.0
 """Loss coefficient up to which a valve stands open, and from which it stands shut. A gate valve has 0.2 when open,
 some 20 when a quarter open (White, Fluid Mechanics, chapter 6; from memory)."""
 _BYPASS_BARELY, _BYPASS_OPEN = 0.02, 0.3
+
+_TRICKLE = 1e-12
+"""m³/s; what flows less does not flow."""
 
 _FASTEST = 2.0
 _COLDEST, _HOTTEST = 223.15, 373.15
@@ -205,17 +210,19 @@ def air_capacity(air: float) -> float:
 def cavitation_share(available: float, required: float) -> float:
     """Return the share of its head that a pump keeps at a suction head (m), with what it requires (m).
 
-    NPSH required is where three per cent of the head are gone (ANSI/HI 14.6); 1 - 0.03^(available / required)
-    has that point, keeps all of the head with plenty and none with none. The shape between is assumed.
+    NPSH required is where three per cent of the head are gone (ANSI/HI 14.6). The curve has that point, keeps all
+    of the head with plenty, and comes to nothing at half of what is required, where a pump is full of vapour;
+    that half, and the shape between, are assumed.
 
     >>> round(cavitation_share(3.0, 3.0), 9)
     0.97
-    >>> cavitation_share(-1.0, 3.0)
+    >>> cavitation_share(1.5, 3.0)
     0.0
     """
     if required <= 0.0:
         return 1.0 if available > 0.0 else 0.0
-    return float(1.0 - _HEAD_LOST ** max(available / required, 0.0))
+    over = (available / required - _BREAKDOWN) / (1.0 - _BREAKDOWN)
+    return float(1.0 - _HEAD_LOST ** max(over, 0.0))
 
 
 def loop(
@@ -558,16 +565,18 @@ def _meeting(spare: Callable[[float], float], near: float) -> float:
     """
     from scipy.optimize import brentq
 
-    if spare(0.0) <= 0.0:
+    if spare(_TRICKLE) <= 0.0:
         return 0.0
-    least, most = 0.0, near
+    least, most = _TRICKLE, near
     while spare(most) > 0.0:
         least, most = most, 1.25 * most
-    if least == 0.0:
-        # Shut valves leave very little: come down to it by steps, or the search takes long.
-        while most > 1e-12 and spare(0.5 * most) <= 0.0:
-            most *= 0.5
-        least = 0.5 * most
+    # Shut valves leave very little: come down to it by steps, or the search takes long.
+    while least == _TRICKLE and most > 4.0 * _TRICKLE:
+        half = 0.5 * most
+        if spare(half) > 0.0:
+            least = half
+        else:
+            most = half
     return float(brentq(spare, least, most, xtol=1e-12 * most))
 
 
