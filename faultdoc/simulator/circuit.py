@@ -56,8 +56,10 @@ CHOKE = 25.0
 SOLVED = 1e-4
 """Largest relative error of a balance in a state that counts as found."""
 _ROUNDS = 40
+_PLAIN = 8
 _TOLERANCE = 1e-7
 _STEPS = np.array([6.0, 8.0, 0.12, 0.08])
+_SHARES = np.array([1.0, 0.5, 0.2, 0.05])
 _NUDGES = np.array([1e-3, 1e-3, 1e-5, 1e-5])
 
 
@@ -246,7 +248,7 @@ class _Problem:
 
     def held(self, unknowns: Floats) -> Floats:
         """Return the unknowns held to where the physics is defined."""
-        low = np.array([self.coldest, self.coldest + 2.0, 0.02, -0.6])
+        low = np.array([self.coldest, self.coldest + 2.0, 1e-3, -0.6])
         high = np.array([self.warmest - 2.0, self.warmest, 1.6, 0.85])
         return np.clip(unknowns, low, high)
 
@@ -419,28 +421,41 @@ def _newton(problem: _Problem, unknowns: Floats) -> tuple[Floats, Floats]:
     batch, circuits = problem.health.running.shape
     size = 4 * circuits
     on = np.broadcast_to(problem.on[..., None], (batch, circuits, 4)).reshape(batch, size)
-    nudges = np.tile(_NUDGES, circuits)
-    steps = np.tile(_STEPS, circuits)
+    nudges, steps = np.tile(_NUDGES, circuits), np.tile(_STEPS, circuits)
     eye = np.eye(size)
-    best, worst = unknowns, np.full(batch, np.inf)
+    rows = np.arange(batch)
+
+    def errors(points: Floats) -> Floats:
+        shape = (*points.shape[:-1], circuits, 4)
+        return problem.errors(points.reshape(shape)).reshape(points.shape)
+
+    here = unknowns.reshape(batch, size)
+    best, least = here, np.full(batch, np.inf)
     for turn in range(_ROUNDS):
-        flat = unknowns.reshape(1, batch, size)
-        tried = np.concatenate([flat, flat + (eye * nudges)[:, None, :]]).reshape(size + 1, batch, circuits, 4)
-        errors = problem.errors(tried).reshape(size + 1, batch, size)
-        centre = errors[0]
+        found = errors(np.concatenate([here[None], here + (eye * nudges)[:, None, :]]))
+        centre = found[0]
         largest = np.abs(centre).max(axis=-1)
-        better = largest < worst
-        best = np.where(better[:, None, None], unknowns, best)
-        worst = np.where(better, largest, worst)
-        if (worst < _TOLERANCE).all():
+        better = largest < least
+        best, least = np.where(better[:, None], here, best), np.where(better, largest, least)
+        if (least < _TOLERANCE).all():
             break
-        jacobian = ((errors[1:] - centre) / nudges[:, None, None]).transpose(1, 2, 0)
+        jacobian = ((found[1:] - centre) / nudges[:, None, None]).transpose(1, 2, 0)
         # A circuit at rest keeps its unknowns.
         jacobian = np.where(on[:, :, None] & on[:, None, :], jacobian, eye)
         # A little of the diagonal keeps the step finite where a valve stands at its stop.
         move = np.linalg.solve(jacobian + 1e-9 * eye, -centre[..., None])[..., 0]
-        long = np.maximum((np.abs(move) / steps).max(axis=-1), 1.0)
-        damped = 1.0 if turn < _ROUNDS // 2 else 0.5
-        moved = (flat[0] + damped * move / long[:, None]).reshape(batch, circuits, 4)
-        unknowns = problem.held(moved)
-    return best, worst
+        move /= np.maximum((np.abs(move) / steps).max(axis=-1), 1.0)[:, None]
+        # Plain steps first. Then as far along each as lessens the errors most; where none does, the kinks are
+        # shaken off.
+        shares = _SHARES[: 1 if turn < _PLAIN else None, None, None]
+        tried = here + shares * move
+        tried = problem.held(tried.reshape(-1, batch, circuits, 4)).reshape(tried.shape)
+        if len(tried) == 1:
+            here = tried[0]
+            continue
+        sums = np.linalg.norm(errors(tried), axis=-1)
+        pick = sums.argmin(axis=0)
+        stuck = sums[pick, rows] >= np.linalg.norm(centre, axis=-1)
+        pick = np.where(stuck, turn % len(_SHARES), pick)
+        here = tried[pick, rows]
+    return best.reshape(unknowns.shape), least
