@@ -144,7 +144,8 @@ LOAD_DROP = Need(
     "load_pressure_drop",
     Kind.PRESSURE_DIFFERENCE,
     "pressure lost across the load at design flow",
-    default=default(60e3, 30e3),
+    # A balancing valve takes what the pump has to spare: with it two to four times the coil's own 50 kPa.
+    default=default(100e3, 60e3),
 )
 LOOP_FITTINGS = Need(
     "sheet.loop_fittings",

@@ -60,7 +60,7 @@ class Site:
     load: float = 0.85
     glycol_fraction: float | None = None
     standing_pressure: float | None = None
-    balance: float | None = 1.03
+    balance: float | None = 1.0
     source_voltage: float | None = None
     feeder_length: float = 40.0
     feeder_area: float | None = None

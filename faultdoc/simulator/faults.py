@@ -193,13 +193,14 @@ _fault("pump_motor_damp", _pump(insulation=times(1e-3)), mildest=0.8)
 _fault("pump_motor_miswired", _pump(miswired=plus(0.6)), mildest=0.6)
 _fault("pump_contactor_pole_burnt", _pump(pole=plus(1.0)), mildest=0.4)
 _fault("pump_seized", _water(pump_speed=put(0.0), pump_drag=put(5.0)))
-_fault("pump_coupling_slipped", _water(pump_speed=towards(0.0), pump_drag=towards(0.1)), mildest=0.8)
+_fault("pump_coupling_slipped", _water(coupling=towards(0.0)), mildest=0.8)
 _fault("pump_leads_swapped", _water(pump_backwards=put(True)))
 _fault("pump_impeller_poor", _water(pump_head=towards(0.4)), mildest=0.5)
 _fault("pump_impeller_wrong", _water(pump_head=towards(0.5)), mildest=0.5)
 _fault("pump_impeller_rubs", _water(pump_drag=plus(0.5)), mildest=0.4)
 _fault("pump_bearing_worn", _water(pump_drag=plus(0.25)), mildest=0.4)
 _fault("air_in_loop", _water(air=plus(0.12)), mildest=0.4)
+_fault("suction_joint_leaking", _water(suction_leak=plus(0.5), standing_loss=plus(90e3)), mildest=0.6)
 _fault("loop_underfilled", _water(standing_loss=plus(120e3)), mildest=0.6)
 _fault("loop_leaking", _water(standing_loss=plus(120e3), leak=plus(2e-5)), mildest=0.6)
 _fault("relief_passing", _water(standing_loss=plus(100e3), leak=plus(1e-5)), mildest=0.6)
@@ -211,12 +212,12 @@ for _id, _where, _most in (
     _fault(_id, _water(**{_where: decades(_most)}), mildest=0.7)
 _fault("load_valves_shut", _water(load=times(200.0)), mildest=0.5)
 _fault("load_coil_blocked", _water(load=times(40.0)), mildest=0.5)
-_fault("check_valve_stuck", _water(supply_valve=plus(4000.0)), mildest=0.6)
+_fault("check_valve_stuck", _water(check_valve=plus(4000.0)), mildest=0.6)
 _fault("strainer_clogged", _water(strainer=times(120.0)), mildest=0.5)
 _fault(
     "barrel_blocked", _both(_water(barrel=times(12.0)), _all_circuits(evaporator_fouling=plus(0.4))), mildest=0.5
 )
-_fault("suction_hose_collapsed", _water(return_valve=plus(400.0)), mildest=0.4)
+_fault("suction_hose_collapsed", _water(return_kink=plus(400.0)), mildest=0.4)
 _fault("hose_run_too_small", _site(hose_length=times(8.0)), mildest=0.7)
 _fault("flow_throttled", _water(supply_valve=plus(150.0)), mildest=0.4)
 _fault("flow_above_design", _site(load_drop=times(0.1), hose_length=times(0.2)), mildest=0.7)
@@ -321,13 +322,27 @@ _fault("control_voltage_low", _supply(control=towards(0.75)), mildest=0.5)
 
 # --- control, sensors, meters, load ---
 
-for _id in ("unit_switched_off", "remote_permission_open", "remote_wiring_open", "external_interlock_open",
-            "schedule_holds_off", "control_mode_wrong", "standby_in_group", "hp_lockout_not_reset",
-            "lp_lockout_not_reset", "freeze_lockout_not_reset", "starts_used_up", "anti_recycle_running"):  # fmt: skip
+for _id in (
+    "unit_switched_off",
+    "remote_permission_open",
+    "remote_wiring_open",
+    "external_interlock_open",
+    "schedule_holds_off",
+    "control_mode_wrong",
+    "standby_in_group",
+    "hp_lockout_not_reset",
+    "lp_lockout_not_reset",
+    "freeze_lockout_not_reset",
+    "starts_used_up",
+    "anti_recycle_running",
+):
     _fault(_id, _control(held=put(_id)))
 _fault(
     "oil_warm_up_running",
-    _both(_control(held=put("oil_warm_up_running"), warm_up_done=put(False)), _site(energised=put(3600.0))),
+    _both(
+        _control(held=put("oil_warm_up_running"), warm_up_done=put(False)),
+        _site(energised=put(3600.0)),
+    ),
 )
 _fault("set_point_high", _control(set_point=plus(8.0)), mildest=0.5)
 _fault("set_point_below_minimum", _control(set_point=plus(-6.0)), mildest=0.5)

@@ -26,8 +26,11 @@ __all__ = ["AT_REST", "Call", "Snapshot", "full_call", "moment", "settled"]
 
 COLDEST_WATER, WARMEST_WATER = 258.15, 333.15
 """K; between which the water of a loop is looked for."""
-FAN_LOAD = 0.875
+FAN_LOAD = 0.90
 """Load of a fan's motor in standard air over its plate, as the checks take it."""
+USUAL_PUMP_LOAD = 0.65
+HEAD_HELD = 305.15
+"""K of condensing below which the control rests fans; common practice, no source."""
 _NO_FLOW = 1e-6
 
 
@@ -121,10 +124,10 @@ def moment(
         ValueError: for a site or a condition that cannot be.
     """
     sheet = machine.sheet
-    alive = not condition.supply.off and not condition.supply.control_off
-    flowing = _loop(machine, site, condition, call, water_in, was_proved, alive)
-    working = _working(machine, condition, call, alive)
-    fans_called, turning, backwards = _fans(machine, site, condition, working, alive)
+    turns = _turning(machine, site, condition, call)
+    flowing = _loop(machine, site, condition, turns, water_in, was_proved)
+    working = _working(machine, condition, call, turns)
+    fans_called, turning, backwards = _fans(machine, site, condition, working, turns)
     health = _health(machine, condition, working, turning, backwards)
     design = sheet.water.design_flow
     around = Around(water_in, flowing.heat_capacity_rate, flowing.flow / design, site.ambient, site.elevation)
@@ -180,17 +183,17 @@ def settled(machine: Machine, site: Site, condition: Condition, call: Call) -> S
     if first.cooling <= 0.0 or first.loop.flow <= 0.0:
         # Nothing cools: the loop is as warm as it was, or as the day.
         return at(max(site.ambient, water.design_entering)) if first.cooling <= 0.0 else first
-    held_at, rests = _meeting(lambda one: one.water_out - held, at, first, tolerance=0.02)
+    rests = _meeting(lambda one: one.water_out - held, at, first, tolerance=0.02)
     if rests.cooling >= rests.load:
         return rests
-    _, met = _meeting(lambda one: (one.cooling - one.load) / one.machine.capacity.sum(), at, rests, tolerance=2e-3)
-    return met
+    spare = sum(machine.capacity)
+    return _meeting(lambda one: (one.cooling - one.load) / spare, at, rests, tolerance=2e-3)
 
 
 def _meeting(
     miss: Callable[[Snapshot], float], at: Callable[[float], Snapshot], first: Snapshot, tolerance: float
-) -> tuple[float, Snapshot]:
-    """Return the entering temperature at which a miss that rises with it vanishes, and the moment there."""
+) -> Snapshot:
+    """Return the moment at which a miss that rises with the entering temperature vanishes."""
     # Regula falsi with halving (Illinois): the rise is smooth and a bracket is at hand.
     low, high = COLDEST_WATER, WARMEST_WATER
     here, missed = first, miss(first)
@@ -215,48 +218,48 @@ def _meeting(
             break
         here = at(goal)
         missed = miss(here)
-    return here.water_in, here
+    return here
+
+
+def _turning(machine: Machine, site: Site, condition: Condition, call: Call) -> frozenset[str]:
+    """Return the ids of the motors that turn when called: fed on three lines, not stalled by low voltage.
+
+    The motors' loads are not known yet; those of the design point serve.
+    """
+    sheet = machine.sheet
+    powers = {f"fan_{number}": FAN_LOAD for numbers in machine.fans for number in numbers}
+    powers |= {f"compressor_{number}": 1.0 for number, share in enumerate(call.compressors, 1) if share > 0.0}
+    if sheet.water.pump is not None and call.pump:
+        powers["pump"] = USUAL_PUMP_LOAD
+    loads = motor_loads(sheet, condition, powers, turned=False)
+    motors = supply(sheet, site, condition.supply, loads).motors
+    return frozenset(id for id, motor in motors.items() if motor.turning)
 
 
 def _loop(
     machine: Machine,
     site: Site,
     condition: Condition,
-    call: Call,
+    turns: frozenset[str],
     water_in: float,
     was_proved: bool,
-    alive: bool,
 ) -> Loop:
     what = condition.supply
     speed = shaft_speed(
-        condition.pump,
-        called=call.pump and alive,
-        frequency=what.frequency,
-        reversed_supply=what.reversed,
-        line_lost=what.line_lost is not None,
+        condition.pump, called="pump" in turns, frequency=what.frequency, reversed_supply=what.reversed
     )
-    return loop(
-        machine.sheet, site, condition.water, speed=speed, temperature=water_in, was_proved=was_proved
-    )
+    return loop(machine.sheet, site, condition.water, speed=speed, temperature=water_in, was_proved=was_proved)
 
 
-def _turns(condition: Condition, motor: object) -> bool:
-    """Say whether a motor that is called turns at all: on two lines it only hums, with an open winding too."""
-    dead, lost = getattr(motor, "dead", False), getattr(motor, "line_lost", None)
-    shorted = not 0.2 < getattr(motor, "winding", 1.0) < 5.0
-    return not dead and lost is None and condition.supply.line_lost is None and not shorted
-
-
-def _working(machine: Machine, condition: Condition, call: Call, alive: bool) -> dict[int, float]:
+def _working(machine: Machine, condition: Condition, call: Call, turns: frozenset[str]) -> dict[int, float]:
     """Return the share of its displacement with which each compressor pumps."""
     working = dict.fromkeys(range(1, len(machine.sheet.compressors) + 1), 0.0)
     for circuit, numbers in zip(machine.circuits, machine.compressors, strict=True):
         what = condition.circuit(circuit)
         for place, number in enumerate(numbers):
-            called = call.compressors[number - 1] if number <= len(call.compressors) else 0.0
-            called = min(called, condition.control.capacity_limit)
-            if not alive or place < what.compressors_dead or not _turns(condition, condition.compressor(number)):
+            if place < what.compressors_dead or f"compressor_{number}" not in turns:
                 continue
+            called = min(call.compressors[number - 1], condition.control.capacity_limit)
             # A scroll or a screw that turns the wrong way moves nothing.
             share = 0.0 if condition.supply.reversed else called * condition.supply.frequency
             if what.unloaded is not None:
@@ -266,7 +269,7 @@ def _working(machine: Machine, condition: Condition, call: Call, alive: bool) ->
 
 
 def _fans(
-    machine: Machine, site: Site, condition: Condition, working: dict[int, float], alive: bool
+    machine: Machine, site: Site, condition: Condition, working: dict[int, float], turns: frozenset[str]
 ) -> tuple[dict[str, int], dict[str, int], dict[str, int]]:
     """Return by circuit how many fans are called, turn the right way, and turn backwards."""
     sheet = machine.sheet
@@ -276,21 +279,18 @@ def _fans(
         what = condition.circuit(circuit)
         load = sum(working[n] for n in machine.compressors[place]) / len(machine.compressors[place])
         wanted = 0
-        if load > 0.0 and fitted and alive:
-            # As many as hold the design's condensing temperature in this air; the same rule as the check's.
-            room = max(machine.condensing - site.ambient, 0.1)
+        if load > 0.0 and fitted:
+            # In cool air as many as keep the head that the valve needs; heat goes with air and split.
+            room = max(HEAD_HELD - site.ambient, 0.1)
             share = min(load * (machine.condensing - sheet.rating_ambient) / room, 1.0)
-            wanted = min(max(int(np.ceil(fitted * share - 1e-9)), 1) + what.fans_held, fitted)
-            wanted = max(wanted, 0)
-        numbers = machine.fans[place][:wanted]
-        good = [n for n in numbers if _turns(condition, condition.fan(n))]
-        lost = min(what.fans_dead, len(good))
-        wrong = min(what.fans_backwards, len(good) - lost)
+            wanted = max(int(np.ceil(fitted * share - 1e-9)), 1) + what.fans_held
+            wanted = min(max(wanted, 0), fitted)
+        good = sum(f"fan_{number}" in turns for number in machine.fans[place][:wanted])
+        lost = min(what.fans_dead, good)
+        wrong = min(what.fans_backwards, good - lost)
         if condition.supply.reversed:
-            wrong = len(good) - lost - wrong
-        called[circuit] = wanted
-        backwards[circuit] = wrong
-        turning[circuit] = len(good) - lost - wrong
+            wrong = good - lost - wrong
+        called[circuit], backwards[circuit], turning[circuit] = wanted, wrong, good - lost - wrong
     return called, turning, backwards
 
 
@@ -302,9 +302,7 @@ def _health(
     backwards: dict[str, int],
 ) -> Health:
     row = [condition.circuit(circuit) for circuit in machine.circuits]
-    running = [
-        sum(working[n] for n in numbers) / len(numbers) for numbers in machine.compressors
-    ]
+    running = [sum(working[n] for n in numbers) / len(numbers) for numbers in machine.compressors]
     fitted = [fans_of(machine.sheet, circuit) for circuit in machine.circuits]
 
     def share(counts: dict[str, int], unlisted: float) -> NDArray[np.float64]:
@@ -337,9 +335,7 @@ def _powers(
                 share = working[number] / together if together > 0.0 else 0.0
                 # One that turns without pumping still rubs and stirs.
                 powers[f"compressor_{number}"] = max(work * share * len(numbers), 0.15)
-    thin = (
-        atmosphere.pressure(site.elevation) / atmosphere.SEA_LEVEL_PRESSURE * 293.15 / site.ambient
-    )
+    thin = atmosphere.pressure(site.elevation) / atmosphere.SEA_LEVEL_PRESSURE * 293.15 / site.ambient
     for place, circuit in enumerate(machine.circuits):
         for number in machine.fans[place][: fans_called[circuit]]:
             powers[f"fan_{number}"] = FAN_LOAD * thin * condition.supply.frequency**3
