@@ -1,0 +1,1 @@
+"""Practice on simulated units: for people, and for the engine itself."""

@@ -1,0 +1,457 @@
+"""The engine played against simulated units to a proved fix, and an honest score of it.
+
+A hidden fault is drawn by the catalogue's rates among the causes that are simulated, with a severity, a unit and a
+site. A technician with real instruments does what the engine proposes until a remedy's proof holds. The engine
+sees readings and answers only.
+
+What is counted at the conclusion, that is, just before the remedy that held or before the case was handed over:
+whether the true cause stood first, or among the first three. How well the engine's probabilities are meant is
+counted at the first remedy it proposes, before any proof told it more: Brier score (Brier 1950) and the expected
+calibration error over ten bins (Naeini, Cooper, Hauskrecht 2015) of the cause that stands first.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import cache
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from faultdoc.diagnosis.assess import Assessment, Bench, Step, assess, bench_for, change_minutes
+from faultdoc.diagnosis.planner import Situation
+from faultdoc.library.load import Library, load_library, load_unit, units
+from faultdoc.model.case import Case
+from faultdoc.model.safety import PlantState, Qualification, may, satisfies
+from faultdoc.practice.witness import Witness
+from faultdoc.record import moves
+from faultdoc.simulator.condition import Site
+from faultdoc.simulator.faults import FAULTS, broken
+from faultdoc.simulator.instruments import Instruments
+from faultdoc.simulator.unit import SimulatedUnit, usual_site
+
+__all__ = ["Played", "Score", "Setting", "draw", "play", "play_all", "score", "simulated_sets"]
+
+FOUND_TRIPPED = {
+    "supply": "energised",
+    "panel": "closed",
+    "pump": "stopped",
+    "water": "pressurised",
+    "compressors": "stopped",
+    "oil": "warm",
+}
+"""How a unit that has tripped is most often found."""
+EVERYBODY = (Qualification.ELECTRICAL_WORKER, Qualification.REFRIGERANT_HANDLER)
+MOST_STEPS = 150
+BINS = np.linspace(0.0, 1.0, 11)
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One hidden case.
+
+    Attributes:
+        seed: everything random in it comes from here.
+        unit: id of a data sheet.
+        tree: id of the symptom.
+        faults: severity by cause.
+        site: where the unit stands.
+    """
+
+    seed: int
+    unit: str
+    tree: str
+    faults: dict[str, float]
+    site: Site
+
+
+@dataclass(frozen=True)
+class Played:
+    """How a case went.
+
+    Attributes:
+        setting: the hidden case.
+        case: as it stood at the end.
+        solved: whether a remedy's proof held.
+        stopped: whether an answer told of a danger that ends the work at once, as it should.
+        rank: place of the true cause at the conclusion, 1 for first; 0 where it was not in the list. With two
+            faults, of the worse placed one not yet fixed then.
+        first_remedy_right: whether the first remedy proposed was for a true cause; None where none was.
+        probabilities, truths: of all causes at the first remedy (or at the end where none came), shape (n,).
+        questions, wrong_fixes, unsafe_steps: counts.
+        minutes: to the proved fix, or to the end.
+        minutes_best: what it takes when the cause is known from the start.
+        answered: where answers came from; see `Witness.drawn`.
+        misfit: whether the engine said at the conclusion that readings fit no cause.
+        why_lost: in words, where it was not solved or not first.
+    """
+
+    setting: Setting
+    case: Case
+    solved: bool
+    stopped: bool
+    rank: int
+    first_remedy_right: bool | None
+    probabilities: Floats
+    truths: Floats
+    questions: int
+    wrong_fixes: int
+    unsafe_steps: int
+    minutes: float
+    minutes_best: float
+    answered: Counter[str]
+    misfit: bool
+    why_lost: str | None
+
+
+@cache
+def _library() -> Library:
+    return load_library()
+
+
+@cache
+def _bench(unit: str, tree: str) -> Bench:
+    return bench_for(_library(), load_unit(unit), (tree,))
+
+
+@cache
+def simulated_sets(unit: str, tree: str, faults: int = 1) -> tuple[tuple[tuple[str, ...], ...], Floats]:
+    """Return the sets of so many causes that bring a symptom about on a unit and can be simulated.
+
+    Returns:
+        The sets, and the prior weight of each.
+    """
+    sets = _bench(unit, tree).problem.sets
+    found, weights = [], []
+    for members, log_prior in zip(sets.members, sets.log_prior, strict=True):
+        causes = tuple(sets.causes[i] for i in members if i < len(sets.causes))
+        if len(causes) == faults and all(id in FAULTS for id in causes):
+            found.append(causes)
+            weights.append(float(np.exp(log_prior - sets.log_prior.max())))
+    return tuple(found), np.array(weights)
+
+
+def draw(seed: int, *, tree: str | None = None, faults: int = 1) -> Setting:
+    """Return a hidden case drawn from a seed.
+
+    Args:
+        seed: of the case.
+        tree: id of the symptom; drawn in proportion to the rates of its simulated causes otherwise.
+        faults: how many causes are there at once; together they bring the symptom about.
+
+    Raises:
+        ValueError: when there is no such tree, or none of so many simulated causes.
+    """
+    rng = np.random.default_rng(seed)
+    library = _library()
+    sheets = {id: load_unit(id) for id in units()}
+    pairs = [
+        (unit, one.id)
+        for unit, sheet in sheets.items()
+        for one in library.trees.values()
+        if set(one.applies_to) <= set(sheet.features)
+        and (tree is None or one.id == tree)
+        and simulated_sets(unit, one.id, faults)[0]
+    ]
+    if not pairs:
+        raise ValueError(f"no unit shows '{tree}' with {faults} simulated causes at once; name another tree")
+    rates = np.array(
+        [sum(library.causes[id].rate for causes in simulated_sets(*pair)[0] for id in causes) for pair in pairs]
+    )
+    unit, found = pairs[rng.choice(len(pairs), p=rates / rates.sum())]
+    sets, weights = simulated_sets(unit, found, faults)
+    chosen = sets[rng.choice(len(sets), p=weights / weights.sum())]
+    hidden = {id: float(rng.uniform(FAULTS[id].mildest, 1.0)) for id in chosen}
+    site = usual_site(
+        sheets[unit],
+        ambient=float(rng.uniform(293.0, 311.0)),
+        elevation=float(rng.uniform(0.0, 600.0)),
+        high_point=float(rng.uniform(2.0, 15.0)),
+        hose_length=float(rng.uniform(30.0, 100.0)),
+        load=float(rng.uniform(0.7, 0.95)),
+    )
+    return Setting(seed, unit, found, hidden, site)
+
+
+def play(setting: Setting) -> Played:
+    """Play one hidden case with the engine to a proved fix or to where it gives up."""
+    bench = _bench(setting.unit, setting.tree)
+    unit = SimulatedUnit(bench.sheet, setting.site, dict(setting.faults))
+    rng = np.random.default_rng(setting.seed + 1)
+    _, condition = broken(setting.site, setting.faults)
+    instruments = Instruments(bench.library.points, rng, condition.control.meter_bias)
+    witness = Witness(unit, instruments, bench, rng)
+    return _Game(setting, bench, witness).to_the_end()
+
+
+@dataclass
+class _Game:
+    setting: Setting
+    bench: Bench
+    witness: Witness
+    minutes: float = 0.0
+    questions: int = 0
+    wrong_fixes: int = 0
+    unsafe: int = 0
+    first_right: bool | None = None
+    meant: tuple[Floats, Floats] | None = None
+    rank: int = 0
+    last: Assessment | None = field(default=None, repr=False)
+
+    def to_the_end(self) -> Played:
+        setting = self.setting
+        case = Case(
+            unit=setting.unit,
+            symptoms=(setting.tree,),
+            state=PlantState.model_validate(FOUND_TRIPPED),
+            who=EVERYBODY,
+        )
+        best = self._known_from_the_start(case)
+        why: str | None = f"not fixed after {MOST_STEPS} steps"
+        solved = stopped = False
+        for _ in range(MOST_STEPS):
+            look = self.last = assess(self.bench, case)
+            step = look.next
+            if step.kind == "done":
+                solved, why = True, None
+                break
+            if step.kind == "hand_over":
+                stopped, why = step.stops, f"handed over: {step.text}"
+                break
+            if not (satisfies(case.state, step.state) and may(frozenset(case.who), step.who)):
+                self.unsafe += 1
+            case = self._taken(case, look, step)
+        assert self.last is not None
+        if self.meant is None:
+            self.meant = self._probabilities(self.last)
+        if not solved:
+            self.rank = self._rank(self.last)
+        if solved and self.rank != 1:
+            why = f"stood in place {self.rank} when it was fixed"
+        return Played(
+            setting,
+            case,
+            solved,
+            stopped,
+            self.rank,
+            self.first_right,
+            *self.meant,
+            self.questions,
+            self.wrong_fixes,
+            self.unsafe,
+            self.minutes,
+            best,
+            self.witness.drawn,
+            bool(self.last.belief.misfits),
+            why,
+        )
+
+    def _taken(self, case: Case, look: Assessment, step: Step) -> Case:
+        """Return the case after one step was carried out as proposed."""
+        plant = self.bench.library.plant
+        if step.kind == "state_change":
+            change = next(one for one in plant.changes if one.id == step.id)
+            self.minutes += change_minutes(self.bench, case, change)
+            return moves.change_state(case, change)
+        if step.kind == "question":
+            return self._asked(case, step)
+        if step.kind == "remedy":
+            remedy = self.bench.problem.causes[step.id].remedy
+            self.minutes += self._reach(case, remedy.place, ()) + remedy.minutes
+            true = self._equals(step.id) & set(self.witness.unit.faults)
+            if self.first_right is None:
+                self.first_right = bool(true)
+                self.meant = self._probabilities(look)
+            self.rank = self._rank(look)
+            self.wrong_fixes += not true
+            for cause in true:
+                self.witness.unit.fix(cause)
+            return moves.repaired(moves.went(case, remedy), step.id)
+        assert step.kind == "proof"
+        self.minutes += step.minutes
+        # A proof is taken at the running unit: it holds when nothing that brings the symptom about is left.
+        return moves.proved(case, not self.witness.unit.faults)
+
+    def _asked(self, case: Case, step: Step) -> Case:
+        question = self.bench.problem.questions[step.id]
+        self.minutes += self._reach(case, question.place, question.bring) + question.minutes
+        self.questions += 1
+        answer = self.witness.answer(question, case.state)
+        case = moves.went(case, question)
+        for point, reading in answer.readings.items():
+            case = moves.read(case, point, reading)
+        if answer.outcome is not None and not answer.readings:
+            return moves.answer(case, question.id, answer.outcome)
+        if question.check is not None:
+            made = {one.id for one in self.bench.checks(_numbers(case))}
+            if question.check not in made:
+                return moves.answer(case, question.id, "could_not_measure")
+        return case
+
+    def _reach(self, case: Case, place: str | None, bring: Iterable[str]) -> float:
+        now = Situation(case.state, place=case.place, at_hand=frozenset(case.at_hand))
+        return self.bench.crew(case).reach(now, place, tuple(bring))
+
+    def _equals(self, cause: str) -> set[str]:
+        """Return a cause and those declared to be the same to anyone who asks: one remedy mends all of them."""
+        causes = self.bench.problem.causes
+        same = {cause} | set(causes[cause].same_as)
+        return same | {id for id, one in causes.items() if cause in one.same_as}
+
+    def _rank(self, look: Assessment) -> int:
+        """Return the place of the worst placed true cause that is still there."""
+        belief = look.belief
+        order = [belief.sets.causes[i] for i in np.argsort(-belief.marginal, kind="stable")]
+        places = []
+        for fault in self.witness.unit.faults:
+            alike = self._equals(fault)
+            places.append(min((order.index(id) + 1 for id in alike if id in order), default=0))
+        # With several faults the others rightly stand beside it.
+        worst = max(places, default=0)
+        return max(worst - (len(places) - 1), 1) if worst else 0
+
+    def _probabilities(self, look: Assessment) -> tuple[Floats, Floats]:
+        causes = look.belief.sets.causes
+        true = {id for fault in self.setting.faults for id in self._equals(fault)}
+        # Causes that are the same to anyone who asks count as one.
+        seen: set[str] = set()
+        probabilities, truths = [], []
+        for id in causes:
+            if id in seen:
+                continue
+            alike = self._equals(id)
+            seen |= alike
+            places = [causes.index(one) for one in alike if one in causes]
+            probabilities.append(min(float(look.belief.marginal[places].sum()), 1.0))
+            truths.append(float(bool(alike & true)))
+        return np.array(probabilities), np.array(truths)
+
+    def _known_from_the_start(self, case: Case) -> float:
+        """Return the minutes to mend and prove what is there when it is known from the start."""
+        team = self.bench.crew(case)
+        state, minutes = team.own.index[case.state], 0.0
+        for fault in self.setting.faults:
+            place = self.bench.problem.sets.causes.index(fault)
+            minutes += float(team.minutes[0, state, place])
+            state = int(team.after[0, state, place])
+        return minutes + float(team.ready[state])
+
+
+def _numbers(case: Case) -> dict[str, Any]:
+    return {point: value for point, value in case.readings.items() if not isinstance(value, str)}
+
+
+def play_all(
+    settings: Sequence[Setting], processes: int = 1, progress: Callable[[int], None] | None = None
+) -> list[Played]:
+    """Play many cases, in parallel where there are processors; the order is that of the settings.
+
+    Args:
+        settings: the hidden cases.
+        processes: how many at once.
+        progress: called with how many are done.
+    """
+    done: list[Played] = []
+    if processes <= 1:
+        for setting in settings:
+            done.append(play(setting))
+            if progress:
+                progress(len(done))
+        return done
+    from multiprocessing import get_context
+
+    # Not forked: the parent may hold threads and locks of its window or of CoolProp.
+    with get_context("spawn").Pool(processes) as pool:
+        for played in pool.imap(play, settings, chunksize=4):
+            done.append(played)
+            if progress:
+                progress(len(done))
+    return done
+
+
+@dataclass(frozen=True)
+class Score:
+    """What many cases say of the engine.
+
+    Shares and means are over the cases that no danger ended: what a danger cut short says nothing of the rest.
+
+    Attributes:
+        cases, stopped: how many were played, and how many of these a danger ended.
+        first, first_three: shares in which the true cause stood first, or among three, at the conclusion.
+        solved: share ended by a proof that held.
+        first_remedy_right: share in which the first remedy proposed was right.
+        questions, wrong_fixes: means a case.
+        minutes_mean, minutes_best: means, of the engine and of one who knows the cause.
+        brier: mean squared error of the probabilities of all causes, summed over a case's causes.
+        calibration_error: expected calibration error of the probability of the cause that stood first.
+        reliability: of that, rows of (from, to, how many, mean probability, share true).
+        unsafe_steps: all together.
+        drawn: share of answers that came from the trees' own tables.
+        lost: the cases that were not solved, or in which the true cause did not stand first.
+    """
+
+    cases: int
+    stopped: int
+    first: float
+    first_three: float
+    solved: float
+    first_remedy_right: float
+    questions: float
+    wrong_fixes: float
+    minutes_mean: float
+    minutes_best: float
+    brier: float
+    calibration_error: float
+    reliability: tuple[tuple[float, float, int, float, float], ...]
+    unsafe_steps: int
+    drawn: float
+    lost: tuple[Played, ...]
+
+
+def score(played: Sequence[Played]) -> Score:
+    """Return the score of some played cases.
+
+    Raises:
+        ValueError: when there are none that no danger ended.
+    """
+    whole = [one for one in played if not one.stopped]
+    if not whole:
+        raise ValueError("no cases were played to an end, so there is nothing to score")
+    tops = [int(one.probabilities.argmax()) for one in whole]
+    sure = np.array([one.probabilities[top] for one, top in zip(whole, tops, strict=True)])
+    true = np.array([one.truths[top] for one, top in zip(whole, tops, strict=True)])
+    rows = []
+    for low, high in pairwise(BINS):
+        inside = (sure >= low) & ((sure < high) | (high == 1.0))
+        if inside.any():
+            means = float(sure[inside].mean()), float(true[inside].mean())
+            rows.append((float(low), float(high), int(inside.sum()), *means))
+    answers: Counter[str] = sum((one.answered for one in played), Counter())
+
+    def mean(values: Iterable[float]) -> float:
+        return float(np.mean(list(values)))
+
+    return Score(
+        cases=len(played),
+        stopped=len(played) - len(whole),
+        first=mean(one.rank == 1 for one in whole),
+        first_three=mean(1 <= one.rank <= 3 for one in whole),
+        solved=mean(one.solved for one in whole),
+        first_remedy_right=mean(bool(one.first_remedy_right) for one in whole),
+        questions=mean(one.questions for one in whole),
+        wrong_fixes=mean(one.wrong_fixes for one in whole),
+        minutes_mean=mean(one.minutes for one in whole),
+        minutes_best=mean(one.minutes_best for one in whole),
+        brier=mean(float(((one.probabilities - one.truths) ** 2).sum()) for one in whole),
+        calibration_error=sum(count * abs(meant - found) for _, _, count, meant, found in rows) / len(whole),
+        reliability=tuple(rows),
+        unsafe_steps=sum(one.unsafe_steps for one in played),
+        drawn=answers["drawn"] / max(sum(answers.values()), 1),
+        lost=tuple(one for one in whole if not one.solved or one.rank != 1),
+    )
