@@ -55,6 +55,8 @@ CHOKE = 25.0
 """Fall of a valve's flow with the share of gas in front of it: 1 / (1 + CHOKE x). Common practice, no source."""
 SOLVED = 1e-4
 """Largest relative error of a balance in a state that counts as found."""
+VOID = 0.8
+"""Mean share of the volume that is gas where a coil condenses; usual for round tubes, common practice."""
 _ROUNDS = 40
 _PLAIN = 8
 _TOLERANCE = 1e-7
@@ -233,6 +235,7 @@ class _Problem:
         still = np.clip(1.0 - health.fans - health.fans_backwards, 0.0, 1.0)
         self.face = health.fans + BACKWARDS_AIR * health.fans_backwards + STILL_AIR * still
         per_fan = np.maximum(health.airflow * self.thin, 1e-3)
+        self.film = per_fan**air.AIR_EXPONENT / (1.0 + health.coil_fouling)
         self.air_rate = machine.air_rate * self.face * per_fan
         self.air_units = machine.transfer_units * per_fan ** (air.AIR_EXPONENT - 1.0) / (1.0 + health.coil_fouling)
 
@@ -299,7 +302,9 @@ class _Problem:
         floor = 1.02 * in_evaporator
         before_line = np.maximum(before_line, floor)
         bubble = refrigerant.bubble_temperature(name, before_line)
-        cold = np.maximum(tc - air_in, 0.0) * -np.expm1(-m.subcooling_units * np.maximum(flooded, 0.0))
+        # The air's film governs the flooded part as well; slow liquid gives off more of its heat.
+        subcooling_units = m.subcooling_units * self.film / np.maximum(part, 0.05)
+        cold = np.maximum(tc - air_in, 0.0) * -np.expm1(-subcooling_units * np.maximum(flooded, 0.0))
         liquid = bubble - cold
         gas_share = np.clip(-flooded, 0.0, 0.6)
         h_liquid = vapour.liquid_enthalpy(name, liquid) + gas_share * vapour.latent_heat(name, tc)
@@ -339,11 +344,11 @@ class _Problem:
         heavy = vapour.density(name, np.minimum(boils, self.warmest), 0.0)
         void = 1.0 / (1.0 + flash * (light / heavy - 1.0))
         in_place = (
-            shares["condenser_boiling"] * boiling / (1.0 - FLOODED) * (1.0 - gas_share)
+            shares["condenser_boiling"] * boiling / (1.0 - FLOODED) * (1.0 - gas_share) * self.mixed(tc)
             + shares["condenser_liquid"] * np.maximum(flooded, 0.0) / FLOODED
             + shares["evaporator"] * (np.minimum(wetted, 1.0) + 2.0 * wetness) / WETTED
             + shares["liquid_line"] * void
-            + gas
+            + gas * vapour.density(name, tc, 0.0) / vapour.density(name, m.condensing, 0.0)
         )
         errors = np.stack(
             [
@@ -380,6 +385,11 @@ class _Problem:
             "h3": h_liquid,
         }
 
+    def mixed(self, condensing: Floats) -> Floats:
+        """Return the density of what condenses over that at design: the hotter, the denser its gas."""
+        name = self.machine.refrigerant
+        return condensing_density(name, condensing) / condensing_density(name, np.array(self.machine.condensing))
+
     def errors(self, unknowns: Floats) -> Floats:
         errors = self.parts(unknowns)["errors"]
         return np.where(self.on[..., None], errors, 0.0)
@@ -414,6 +424,12 @@ class _Problem:
             residual=residual,
             **values,
         )
+
+
+def condensing_density(name: str, condensing: Floats) -> Floats:
+    """Return the mean density (kg/m³) of what condenses at a temperature (K)."""
+    gas = vapour.density(name, condensing, 0.0)
+    return VOID * gas + (1.0 - VOID) * vapour.liquid_density(name, condensing)
 
 
 def _newton(problem: _Problem, unknowns: Floats) -> tuple[Floats, Floats]:

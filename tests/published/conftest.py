@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
+
+# The tests' own helpers stand beside them; tests are not a package.
+sys.path.insert(0, str(Path(__file__).parent))
 
 Published = Callable[..., None]
 
