@@ -7,7 +7,7 @@ the prepared workbench and the case.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -16,15 +16,25 @@ from faultdoc.checks.base import CheckResult, Missing, registry
 from faultdoc.checks.plausible import Doubt, doubts
 from faultdoc.checks.startup import warm_up
 from faultdoc.diagnosis.belief import Belief, believe
-from faultdoc.diagnosis.evidence import Evidence, fix_evidence, gather
+from faultdoc.diagnosis.evidence import Evidence, Mended, fix_evidence, gather
 from faultdoc.diagnosis.planner import Crew, Plan, Situation, crew, plan
 from faultdoc.diagnosis.problem import Problem, pose
 from faultdoc.library import vocabulary
 from faultdoc.library.load import Library
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case
-from faultdoc.model.safety import Caution, Compressors, Oil, Qualification, StateChange, StateNeed, Supply
-from faultdoc.model.tree import NON_ANSWERS, Question
+from faultdoc.model.safety import (
+    Caution,
+    Compressors,
+    Oil,
+    Qualification,
+    StateChange,
+    StateNeed,
+    Supply,
+    after,
+    may,
+)
+from faultdoc.model.tree import NON_ANSWERS, Question, Remedy
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import System
 
@@ -38,6 +48,7 @@ __all__ = [
     "change_minutes",
     "change_step",
     "choice_point",
+    "mended_before",
     "outcomes_of",
     "setting_up",
     "situation",
@@ -198,6 +209,23 @@ def situation(problem: Problem, case: Case) -> Situation:
     )
 
 
+def mended_before(problem: Problem, case: Case, taken: Collection[str]) -> Mended:
+    """Return which remedies had been carried out when the last of some answers and readings was taken.
+
+    Args:
+        problem: names the causes.
+        case: says of each remedy what was known before it.
+        taken: ids of questions and measuring points; those that the case does not have are passed over.
+    """
+    here = {id for id in taken if id in case.answers or id in case.readings}
+    places, holds = [], 1.0
+    for one in case.tried:
+        if one.cause in problem.causes and not here <= set(one.known):
+            places.append(problem.sets.causes.index(one.cause))
+            holds *= problem.causes[one.cause].remedy.holds
+    return Mended(tuple(sorted(set(places))), holds)
+
+
 def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
     """Return one look at a case; `depth` is how many questions ahead the plan looks.
 
@@ -215,7 +243,9 @@ def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
     results = {result.id: result for result in made}
     questions = list(problem.questions.values())
     outcomes = outcomes_of(bench, case)
-    pieces, counted_once = gather(questions, problem.models, outcomes, results)
+    pieces, counted_once = gather(
+        questions, problem.models, outcomes, results, lambda taken: mended_before(problem, case, taken)
+    )
     evidence: list[Evidence] = list(pieces)
     fixes = {id: cause.remedy.holds for id, cause in problem.causes.items()}
     evidence += fix_evidence([(one.cause, one.proved) for one in case.tried], problem.sets, fixes)
@@ -232,7 +262,7 @@ def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
         belief=belief,
         counted_once=counted_once,
         plan=options,
-        next=_next(bench, case, outcomes, team, options),
+        next=_next(bench, case, outcomes, team, options, belief),
     )
 
 
@@ -253,7 +283,9 @@ def setting_up(bench: Bench, case: Case, need: StateNeed) -> tuple[StateChange, 
     return bench.crew(case).own.path(case.state, need)
 
 
-def _next(bench: Bench, case: Case, outcomes: Mapping[str, str], team: Crew, options: Plan) -> Step:
+def _next(
+    bench: Bench, case: Case, outcomes: Mapping[str, str], team: Crew, options: Plan, belief: Belief
+) -> Step:
     if case.conclusion is not None:
         return Step("done", "done", "The case is closed.", 0.0, StateNeed(), Qualification.CALLER)
     for id, outcome in outcomes.items():
@@ -278,15 +310,34 @@ def _next(bench: Bench, case: Case, outcomes: Mapping[str, str], team: Crew, opt
                 f"Going on is expected to take {options.options[0].expected_minutes:.0f} min, and "
                 f"{options.give_up:.0f} min without this unit."
             )
+        if options.options:
+            likeliest = int(belief.marginal.argmax())
+            cause = bench.problem.causes[belief.sets.causes[likeliest]]
+            share = 100.0 * float(belief.marginal[likeliest])
+            text += f" Likeliest is still: {cause.title} ({share:.0f} %); remedy: {cause.remedy.title}."
         text += " Make the unit safe and hand the case over with this record."
         return Step("hand_over", "nothing_left", text, 0.0, StateNeed(), Qualification.CALLER)
     if best.visit:
         remedy = bench.problem.causes[best.id].remedy
-        text = f"Hand over to someone qualified ({remedy.who.value.replace('_', ' ')}): {remedy.title}"
+        lacking = _lacking(bench, case, remedy)
+        text = f"Hand over to someone qualified ({lacking.value.replace('_', ' ')}): {remedy.title}"
         return Step(
             "hand_over", best.id, text, bench.library.plant.visit_minutes, StateNeed(), Qualification.CALLER
         )
     return step_toward(bench, case, best.kind, best.id)
+
+
+def _lacking(bench: Bench, case: Case, remedy: Remedy) -> Qualification:
+    """Return the first qualification that nobody here has, of the remedy's, its proof's and the way to them."""
+    here = frozenset(case.who)
+    full = bench.crew(case).full
+    path = full.path(case.state, remedy.state) or ()
+    end = case.state
+    for change in path:
+        end = after(end, change)
+    back = full.path(end, remedy.proof.state) or ()
+    wanted = [remedy.who, remedy.proof.who, *(change.who for change in (*path, *back))]
+    return next((who for who in wanted if not may(here, who)), remedy.who)
 
 
 def ask_words(case: Case, question: Question) -> str:

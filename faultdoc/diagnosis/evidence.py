@@ -9,7 +9,7 @@ checked says nothing beyond the number, and is left out.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 import networkx as nx
@@ -30,6 +30,7 @@ __all__ = [
     "ChoiceEvidence",
     "Evidence",
     "FixEvidence",
+    "Mended",
     "Models",
     "ResidualEvidence",
     "Try",
@@ -45,12 +46,31 @@ Models = Mapping[str, ChoiceModel | ResidualModel]
 
 
 @dataclass(frozen=True)
+class Mended:
+    """Remedies carried out before an answer was taken: the causes' indices, and how often such remedies hold.
+
+    What was seen afterwards speaks of the causes that were left. Where several remedies were tried they are
+    taken to have cleared all of their causes, or none: with the chance that all did.
+    """
+
+    causes: tuple[int, ...] = ()
+    holds: float = 1.0
+
+    def mixed(self, sets: Hypotheses, of: Callable[[Hypotheses], Floats]) -> Floats:
+        """Return a value per set, shape (H,), over whether the remedies cleared their causes."""
+        if not self.causes:
+            return of(sets)
+        return self.holds * of(sets.without(self.causes)) + (1.0 - self.holds) * of(sets)
+
+
+@dataclass(frozen=True)
 class ChoiceEvidence:
     """An answered choice question."""
 
     question: str
     outcome: int
     model: ChoiceModel
+    mended: Mended = Mended()
 
     @property
     def questions(self) -> tuple[str, ...]:
@@ -59,18 +79,29 @@ class ChoiceEvidence:
 
     def likelihood(self, sets: Hypotheses) -> Floats:
         """Return P(outcome | set), shape (H,)."""
-        return self.model.table(sets)[:, self.outcome]
+        return self.mended.mixed(sets, lambda left: self.model.table(left)[:, self.outcome])
 
     def bounds(self) -> list[Bound]:
         """Return bounds on P(outcome | S) that hold for every set S."""
-        return self.model.bounds(self.outcome)
+        bounds = self.model.bounds(self.outcome)
+        if not self.mended.causes:
+            return bounds
+        # A cause that may be gone bounds by its own factor or by one, whichever is more.
+        gone = np.isin(np.arange(len(self.model.moved)), self.mended.causes)
+        return [
+            Bound(one.log_common, np.where(gone, np.maximum(one.log_ratio, 0.0), one.log_ratio)) for one in bounds
+        ]
 
     def surprise(self, sets: Hypotheses) -> Floats:
         """Return per set the probability of an outcome no more likely than the one seen, shape (H,)."""
-        table = self.model.rows(sets)
-        seen = table[:, self.outcome][:, None]
-        tail: Floats = np.where(table <= seen * (1 + 1e-12), table, 0.0).sum(axis=1)
-        return tail
+
+        def tail(left: Hypotheses) -> Floats:
+            table = self.model.rows(left)
+            seen = table[:, self.outcome][:, None]
+            rarer: Floats = np.where(table <= seen * (1 + 1e-12), table, 0.0).sum(axis=1)
+            return rarer
+
+        return self.mended.mixed(sets, tail)
 
 
 @dataclass(frozen=True)
@@ -81,6 +112,7 @@ class ResidualEvidence:
     results: tuple[CheckResult, ...]
     models: tuple[ResidualModel, ...]
     meter_covariance: Floats
+    mended: Mended = Mended()
 
     @property
     def _residuals(self) -> Floats:
@@ -88,7 +120,9 @@ class ResidualEvidence:
 
     def likelihood(self, sets: Hypotheses) -> Floats:
         """Return the joint density of the residuals for each set, shape (H,)."""
-        return residual_likelihood(self.models, self._residuals, self.meter_covariance, sets)
+        return self.mended.mixed(
+            sets, lambda left: residual_likelihood(self.models, self._residuals, self.meter_covariance, left)
+        )
 
     def highest(self) -> tuple[float, Floats]:
         """Return (d, r) with density(residuals | S) <= d x largest r over S (1 at least)."""
@@ -96,6 +130,9 @@ class ResidualEvidence:
 
     def surprise(self, sets: Hypotheses) -> Floats:
         """Return per set the two-sided tail probability of the worst residual, shape (H,)."""
+        return self.mended.mixed(sets, self._tail)
+
+    def _tail(self, sets: Hypotheses) -> Floats:
         from scipy.special import ndtr
 
         tails = []
@@ -174,6 +211,7 @@ def gather(
     models: Models,
     outcomes: Mapping[str, str],
     results: Mapping[str, CheckResult],
+    mended: Callable[[Collection[str]], Mended] = lambda taken: Mended(),
 ) -> tuple[list[ChoiceEvidence | ResidualEvidence], dict[str, str]]:
     """Return the pieces of evidence, and the answers left out with the reason.
 
@@ -182,6 +220,8 @@ def gather(
         models: by question id.
         outcomes: question id -> outcome id, for choice questions that were answered.
         results: check id -> result, for checks that could be made from readings.
+        mended: which remedies had been carried out when the last of some answers and readings (ids of
+            questions and measuring points) was taken.
     """
     left_out: dict[str, str] = {}
     measured: list[tuple[Question, CheckResult]] = []
@@ -211,9 +251,11 @@ def gather(
         model = models[question.id]
         assert isinstance(model, ChoiceModel)
         ids = [outcome.id for outcome in question.outcomes]
-        pieces.append(ChoiceEvidence(question.id, ids.index(outcomes[question.id]), model))
+        before = mended({question.id, *question.points})
+        pieces.append(ChoiceEvidence(question.id, ids.index(outcomes[question.id]), model, before))
     for group in _groups(measured):
-        pieces.append(_residual_evidence(group, models))
+        before = mended(frozenset[str]().union(*(result.points for _, result in group)))
+        pieces.append(_residual_evidence(group, models, before))
     order = {question.id: place for place, question in enumerate(questions)}
     pieces.sort(key=lambda piece: order[piece.questions[0]])
     return pieces, left_out
@@ -252,7 +294,9 @@ def _groups(measured: Sequence[tuple[Question, CheckResult]]) -> list[list[tuple
     ]
 
 
-def _residual_evidence(group: Sequence[tuple[Question, CheckResult]], models: Models) -> ResidualEvidence:
+def _residual_evidence(
+    group: Sequence[tuple[Question, CheckResult]], models: Models, mended: Mended
+) -> ResidualEvidence:
     names = sorted({name for _, result in group for name in result.effects})
     # Effects are SI; the ratio of a check's two uncertainties is its scale.
     effects = np.array(
@@ -271,4 +315,5 @@ def _residual_evidence(group: Sequence[tuple[Question, CheckResult]], models: Mo
         tuple(result for _, result in group),
         residual_models,
         covariance,
+        mended,
     )

@@ -11,13 +11,13 @@ With ready(s) the minutes from state s to ready for service, every step's price 
     change of state + own minutes + ready(after) - ready(before),
 so that the price of a whole path telescopes to its minutes plus the way back to service. One
 step of looking ahead (myopic) is taken for questions, or more where time allows. Walking between
-places on the unit and fetching an instrument count for the next step; what comes after is taken
-as at hand.
+places on the unit and fetching an instrument count for the next step, and after a question the walk to the
+remedy that is likely to come next; what comes after is taken as at hand.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Literal
@@ -39,6 +39,9 @@ NEGLIGIBLE = 1e-3
 
 TELLING = 0.02
 """Bits below which a question is not asked for its own sake."""
+
+WORTH_A_CALL = 0.02
+"""Bits a minute from which a question is asked before someone is sent for: a visit to the wrong fault is dear."""
 
 TRIES = 24
 """Remedies walked one by one in pricing a repair."""
@@ -108,7 +111,10 @@ class Plan:
         something comes before giving up: what it tells per minute decides.
         """
         if self.options and (self.options[0].first or self.options[0].expected_minutes <= self.give_up):
-            return self.options[0]
+            first = self.options[0]
+            # Who comes should come for the right thing: what tells a lot for little is asked before.
+            cheap = [one for one in self.options if one.bits >= WORTH_A_CALL * max(one.minutes, 1.0)]
+            return max(cheap, key=lambda one: one.bits / one.minutes) if first.visit and cheap else first
         telling = [one for one in self.options if one.bits >= TELLING]
         return max(telling, key=lambda one: one.bits / one.minutes, default=None)
 
@@ -192,6 +198,14 @@ class Crew:
         """Minutes to fetch each instrument."""
         return {instrument.id: instrument.minutes for instrument in self.plant.instruments}
 
+    def way_on(self, place: str | None, remedies: Sequence[Remedy], chances: Floats) -> float:
+        """Return the minutes on foot from a place to the remedy that comes next, by the remedies' chances."""
+        total = float(chances.sum())
+        if place is None or total <= 0.0:
+            return 0.0
+        ways = [self.walks[place][one.place] if one.place else 0.0 for one in remedies]
+        return float(chances @ np.array(ways)) / total
+
     def reach(self, now: Situation, place: str | None, bring: Collection[str]) -> float:
         """Return the minutes to walk to a place and to fetch what is not at hand yet."""
         walk = self.walks[now.place][place] if now.place and place and now.place != place else 0.0
@@ -266,7 +280,9 @@ def plan(
     base = float(team.ready[here])
     mean, square = _repair(team, (share * holds)[None, :], np.ones(1), np.array([here]))
     options = _remedies(problem, team, now, share * holds, base)
-    questions = _questions(problem, team, now, (singles, pairs), holds, open_questions, base)
+    remedies = [problem.causes[id].remedy for id in problem.sets.causes]
+    onward = {place: team.way_on(place, remedies, share * holds) for place in (None, *team.walks)}
+    questions = _questions(problem, team, now, (singles, pairs), holds, open_questions, base, onward)
     if depth > 1:
         questions.sort(key=lambda option: option.expected_minutes)
         ahead = [
@@ -274,7 +290,9 @@ def plan(
         ]
         questions[:WIDTH] = ahead
     options += questions
-    options.sort(key=lambda option: (not option.first, option.expected_minutes))
+    # What comes first does so in the order of its file: the worst danger is asked about before the next.
+    written = {id: place for place, id in enumerate(problem.questions)}
+    options.sort(key=lambda one: (0, written[one.id], 0.0) if one.first else (1, 0, one.expected_minutes))
     spread = _spread(float(mean[0]), float(square[0]))
     return Plan(tuple(options), float(mean[0]) + base, spread, team.plant.give_up_minutes + base)
 
@@ -400,6 +418,7 @@ def _questions(
     holds: Floats,
     open_questions: Collection[str],
     base: float,
+    onward: Mapping[str | None, float],
 ) -> list[Option]:
     here = team.own.index[now.state]
     askable: list[tuple[str, float, int]] = []
@@ -424,11 +443,11 @@ def _questions(
     bits = _entropy(share[None, :])[0] - np.add.reduceat(chance * _entropy(left), firsts)
     options = []
     for place, (id, minutes, end) in enumerate(askable):
-        price = minutes + float(team.ready[end]) - float(team.ready[here])
+        question = problem.questions[id]
+        price = minutes + float(team.ready[end]) - float(team.ready[here]) + onward[question.place or now.place]
         expected = price + float(mean[place]) + base
         spread = _spread(float(mean[place]), float(square[place]))
         gain = max(float(bits[place]), 0.0)
-        question = problem.questions[id]
         at_once = question.first and satisfies(now.state, question.state)
         options.append(
             Option(

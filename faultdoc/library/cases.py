@@ -138,6 +138,10 @@ def _unknown_ids(source: Source, library: Library) -> Iterator[Problem]:
     for path, entry in _items(data, "tried"):
         if isinstance(entry, dict):
             yield from _unknown(source, (*path, "cause"), entry.get("cause"), "cause", library.causes)
+            known = entry.get("known")
+            for place, id in enumerate(known if isinstance(known, list) else ()):
+                taken = [*library.questions, *library.points]
+                yield from _unknown(source, (*path, "known", place), id, "question or point", taken)
     yield from _unknown(source, ("unproved",), data.get("unproved"), "cause", library.causes)
     yield from _unknown(source, ("place",), data.get("place"), "place", sorted(library.plant.places))
     for path, id in _items(data, "at_hand"):

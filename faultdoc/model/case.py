@@ -24,6 +24,8 @@ class Tried(Model):
     cause: Id
     proved: bool
     note: Text | None = None
+    known: tuple[Id, ...] = Field(default=(), strict=False)
+    """Questions answered and points read before it; what was taken afterwards speaks of the causes left."""
 
 
 class Conclusion(Model):

@@ -22,7 +22,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from faultdoc.diagnosis.assess import Assessment, Bench, Step, assess, bench_for, change_minutes
+from faultdoc.diagnosis.assess import Assessment, Bench, Step, assess, bench_for, change_minutes, step_toward
 from faultdoc.diagnosis.planner import Situation
 from faultdoc.library.load import Library, load_library, load_unit, units
 from faultdoc.model.case import Case
@@ -89,6 +89,7 @@ class Played:
         minutes_best: what it takes when the cause is known from the start.
         answered: where answers came from; see `Witness.drawn`.
         misfit: whether the engine said at the conclusion that readings fit no cause.
+        gave_up: whether the engine advised to give up at some point; its people went on all the same.
         why_lost: in words, where it was not solved or not first.
     """
 
@@ -107,6 +108,7 @@ class Played:
     minutes_best: float
     answered: Counter[str]
     misfit: bool
+    gave_up: bool
     why_lost: str | None
 
 
@@ -199,6 +201,7 @@ class _Game:
     questions: int = 0
     wrong_fixes: int = 0
     unsafe: int = 0
+    advised_to_give_up: bool = False
     first_right: bool | None = None
     meant: tuple[Floats, Floats] | None = None
     rank: int = 0
@@ -221,6 +224,11 @@ class _Game:
             if step.kind == "done":
                 solved, why = True, None
                 break
+            if step.kind == "hand_over" and not step.stops and look.plan.options:
+                # The engine would give up: its people go on with the best of what is left all the same.
+                self.advised_to_give_up = True
+                best_left = look.plan.options[0]
+                step = step_toward(self.bench, case, best_left.kind, best_left.id)
             if step.kind == "hand_over":
                 stopped, why = step.stops, f"handed over: {step.text}"
                 break
@@ -249,6 +257,7 @@ class _Game:
             best,
             self.witness.drawn,
             bool(self.last.belief.misfits),
+            self.advised_to_give_up,
             why,
         )
 
@@ -391,6 +400,7 @@ class Score:
         brier: mean squared error of the probabilities of all causes, summed over a case's causes.
         calibration_error: expected calibration error of the probability of the cause that stood first.
         reliability: of that, rows of (from, to, how many, mean probability, share true).
+        gave_up: share in which the engine would have given up.
         unsafe_steps: all together.
         drawn: share of answers that came from the trees' own tables.
         lost: the cases that were not solved, or in which the true cause did not stand first.
@@ -409,6 +419,7 @@ class Score:
     brier: float
     calibration_error: float
     reliability: tuple[tuple[float, float, int, float, float], ...]
+    gave_up: float
     unsafe_steps: int
     drawn: float
     lost: tuple[Played, ...]
@@ -451,6 +462,7 @@ def score(played: Sequence[Played]) -> Score:
         brier=mean(float(((one.probabilities - one.truths) ** 2).sum()) for one in whole),
         calibration_error=sum(count * abs(meant - found) for _, _, count, meant, found in rows) / len(whole),
         reliability=tuple(rows),
+        gave_up=mean(one.gave_up for one in whole),
         unsafe_steps=sum(one.unsafe_steps for one in played),
         drawn=answers["drawn"] / max(sum(answers.values()), 1),
         lost=tuple(one for one in whole if not one.solved or one.rank != 1),

@@ -34,7 +34,8 @@ __all__ = [
 
 def answer(case: Case, question: str, outcome: str) -> Case:
     """Return the case with a question answered: an outcome's id, `not_sure` or `could_not_measure`."""
-    return case.model_copy(update={"answers": {**case.answers, question: outcome}})
+    answers = {**case.answers, question: outcome}
+    return case.model_copy(update={"answers": answers, "tried": _taken_again(case, question)})
 
 
 def clear_answer(case: Case, question: str) -> Case:
@@ -44,7 +45,15 @@ def clear_answer(case: Case, question: str) -> Case:
 
 def read(case: Case, point: str, value: Measured | str) -> Case:
     """Return the case with a reading taken: a number, or the id of a choice."""
-    return case.model_copy(update={"readings": {**case.readings, point: value}})
+    readings = {**case.readings, point: value}
+    return case.model_copy(update={"readings": readings, "tried": _taken_again(case, point)})
+
+
+def _taken_again(case: Case, id: str) -> tuple[Tried, ...]:
+    """Return the remedies tried, none of which came after an answer or reading that is taken now."""
+    return tuple(
+        one.model_copy(update={"known": tuple(known for known in one.known if known != id)}) for one in case.tried
+    )
 
 
 def clear_reading(case: Case, point: str) -> Case:
@@ -109,7 +118,8 @@ def proved(case: Case, held: bool, remark: str | None = None) -> Case:
     """
     if case.unproved is None:
         raise ValueError("no remedy waits for its proof")
-    tried = Tried(cause=case.unproved, proved=held, note=remark)
+    known = (*case.answers, *case.readings)
+    tried = Tried(cause=case.unproved, proved=held, note=remark, known=known)
     return case.model_copy(update={"tried": (*case.tried, tried), "unproved": None})
 
 

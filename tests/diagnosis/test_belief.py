@@ -2,15 +2,27 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from problems import cause, check_question, choice_question, questions_of, random_tree, sets_of, tree
+from problems import (
+    catalogue,
+    cause,
+    check_question,
+    choice_question,
+    questions_of,
+    random_tree,
+    sets_of,
+    tree,
+)
 from scipy.stats import multivariate_normal
 
 from faultdoc.checks.base import CheckResult, Sense, Verdict
 from faultdoc.diagnosis.belief import believe
-from faultdoc.diagnosis.evidence import ChoiceEvidence, fix_evidence, gather
+from faultdoc.diagnosis.evidence import ChoiceEvidence, Mended, fix_evidence, gather
 from faultdoc.diagnosis.likelihood import SPAN, choice_model, residual_model
+from faultdoc.diagnosis.problem import pose
+from faultdoc.library.load import load_unit
 from faultdoc.quantities import Kind
 
+SHEET = load_unit("bluff_30")
 seeds = st.integers(0, 2**32 - 1)
 
 
@@ -294,3 +306,54 @@ def test_outcome_tables_are_distributions(seed):
         table = choice_model(question, sets.causes).table(sets)
         assert table.min() > 0
         assert table.sum(axis=1) == pytest.approx(1.0, abs=1e-12)
+
+
+def mended_problem():
+    """Two causes, a question that only the second moves, one that only the first moves."""
+    ids = ["c0x", "c1x"]
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ids}],
+        [cause(id, 50.0) for id in ids],
+        [
+            choice_question("q0x", 2, {"default": [0.95, 0.05], "c0x": [0.1, 0.9]}),
+            choice_question("q1x", 2, {"default": [0.95, 0.05], "c1x": [0.1, 0.9]}),
+        ],
+    )
+    return pose([made], catalogue(made), SHEET, {}, 2)
+
+
+def test_what_is_seen_after_a_remedy_speaks_of_the_causes_left():
+    """By enumeration: whether the remedy cleared its cause or not, then the answer by what was left."""
+    problem = mended_problem()
+    first = problem.sets.causes.index("c0x")
+    model = problem.models["q0x"]
+    later = ChoiceEvidence("q0x", 0, model, Mended((first,), 0.8)).likelihood(problem.sets)
+    for place, members in enumerate(problem.sets.members.tolist()):
+        whole = {problem.sets.causes[i] for i in members if i < 2}
+
+        def seen(left):
+            return model.alone(first)[0] if "c0x" in left else model.default[0]
+
+        wanted = 0.8 * seen(whole - {"c0x"}) + 0.2 * seen(whole)
+        assert later[place] == pytest.approx(wanted)
+
+
+def test_a_second_fault_is_believed_when_the_first_is_mended_and_its_sign_is_gone():
+    problem = mended_problem()
+    first, second = (problem.sets.causes.index(id) for id in ("c0x", "c1x"))
+    before = [ChoiceEvidence("q0x", 1, problem.models["q0x"]), ChoiceEvidence("q1x", 1, problem.models["q1x"])]
+    tried = fix_evidence([("c0x", False)], problem.sets, {"c0x": 0.9, "c1x": 0.9})
+    assert believe(problem.sets, [*before, *tried]).marginal[second] > 0.95
+    # Now the first sign is looked for again and is gone: the first fault is mended, not imagined.
+    again = [ChoiceEvidence("q0x", 0, problem.models["q0x"], Mended((first,), 0.9)), before[1]]
+    assert believe(problem.sets, [*again, *tried]).marginal[second] > 0.95
+
+
+@given(st.floats(0.05, 0.95), st.integers(0, 1))
+def test_the_bounds_hold_after_a_remedy_too(holds, outcome):
+    problem = mended_problem()
+    piece = ChoiceEvidence("q0x", outcome, problem.models["q0x"], Mended((0, 1), holds))
+    seen = piece.likelihood(problem.sets)
+    for bound in piece.bounds():
+        most = np.exp(bound.log_common + problem.sets.add_up(bound.log_ratio))
+        assert (seen <= most * (1 + 1e-12)).all()
