@@ -42,6 +42,9 @@ __all__ = [
 COVERAGE = 2.0
 """Deviations beyond this many standard uncertainties are called: about 95 % (JCGM 100:2008, 6.2 and G)."""
 
+FAR = 100.0
+"""Standard uncertainties from which a deviation is not counted in them."""
+
 Given = tuple[float, float, Literal["data sheet", "assumed"]]
 """A value without a reading: SI, its standard uncertainty, and whether the sheet has it or it is a guess."""
 
@@ -205,13 +208,13 @@ class CheckResult:
     def sentence(self, system: System) -> str:
         """Return the result as one sentence in the units of `system`."""
         expected = show(self.expected, self.kind, system, limit=COVERAGE * self.expected_uncertainty or None)
+        # What was counted has next to no uncertainty; how many of them it is off by would say nothing.
+        far = abs(self.deviation)
+        how_far = f"{far:.1f} standard uncertainties: " if far < FAR else ""
         measured = show(self.measured, self.kind, system)
         off = show(self.measured - self.expected, difference_kind(self.kind), system)
         compared = {Sense.BOTH: "expected", Sense.AT_LEAST: "at least", Sense.AT_MOST: "at most"}[self.sense]
-        return (
-            f"{self.title}: {measured}, {compared} {expected}; off by {off}, "
-            f"{abs(self.deviation):.1f} standard uncertainties: {self.verdict.value}."
-        )
+        return f"{self.title}: {measured}, {compared} {expected}; off by {off}, {how_far}{self.verdict.value}."
 
 
 registry: dict[str, Check] = {}

@@ -27,6 +27,7 @@ from faultdoc.model.safety import (
     Caution,
     Compressors,
     Oil,
+    Panel,
     Qualification,
     StateChange,
     StateNeed,
@@ -58,7 +59,8 @@ __all__ = [
 
 StepKind = Literal["question", "remedy", "proof", "state_change", "hand_over", "done"]
 
-RUNNING = StateNeed(compressors=Compressors.RUNNING)
+RUNNING = StateNeed(compressors=Compressors.RUNNING, panel=Panel.CLOSED)
+"""In which the unit is back in service: nobody leaves it with a live panel open."""
 
 
 @dataclass(frozen=True)

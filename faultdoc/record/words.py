@@ -63,7 +63,7 @@ PLANT: dict[str, FieldWords] = {
 
 PEOPLE: dict[Qualification, tuple[str, str]] = {
     Qualification.CALLER: (
-        "Caller on the phone",
+        "Anyone, a caller on the phone included",
         "Looks, listens and switches the unit on or off at its own control; opens and touches nothing else.",
     ),
     Qualification.CREW: (

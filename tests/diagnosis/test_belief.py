@@ -343,10 +343,10 @@ def test_a_second_fault_is_believed_when_the_first_is_mended_and_its_sign_is_gon
     first, second = (problem.sets.causes.index(id) for id in ("c0x", "c1x"))
     before = [ChoiceEvidence("q0x", 1, problem.models["q0x"]), ChoiceEvidence("q1x", 1, problem.models["q1x"])]
     tried = fix_evidence([("c0x", False)], problem.sets, {"c0x": 0.9, "c1x": 0.9})
-    assert believe(problem.sets, [*before, *tried]).marginal[second] > 0.95
+    assert believe(problem.sets, [*before, *tried]).marginal[second] > 0.9
     # Now the first sign is looked for again and is gone: the first fault is mended, not imagined.
     again = [ChoiceEvidence("q0x", 0, problem.models["q0x"], Mended((first,), 0.9)), before[1]]
-    assert believe(problem.sets, [*again, *tried]).marginal[second] > 0.95
+    assert believe(problem.sets, [*again, *tried]).marginal[second] > 0.9
 
 
 @given(st.floats(0.05, 0.95), st.integers(0, 1))
