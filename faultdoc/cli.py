@@ -68,6 +68,7 @@ def _input_problems() -> tuple[type[Exception], ...]:
     from faultdoc.terminal.demo import DemoError
     from faultdoc.terminal.output import OutputError
 
+    # An EvaluateError is told by its command: its module imports the simulator, which is slow.
     return InputError, FileProblems, ComputeError, DemoError, OutputError, CaseBookError
 
 
@@ -417,6 +418,48 @@ def demo(
     session, entries = play(library, case, script, system, print)
     write_report(report_html(session.assessment, system, entries, start=case), output)
     print(f"The report is written to {output}.")
+
+
+@app.command()
+def evaluate(
+    cases: Annotated[int, typer.Option(min=1, help="How many hidden cases are played.")] = 100,
+    seed: Annotated[int, typer.Option(min=0, help="Of the first case; the others follow it.")] = 0,
+    tree: Annotated[
+        str | None, typer.Option(help="Id of a fault tree; any if left out.", show_default=False)
+    ] = None,
+    faults: Annotated[int, typer.Option(min=1, max=2, help="Hidden faults at once.")] = 1,
+    processes: Annotated[
+        int | None, typer.Option(min=1, help="How many are played at once.", show_default="all processors")
+    ] = None,
+    save: Annotated[
+        Path | None, typer.Option(help="Write the lost cases into this folder.", show_default=False)
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Play hidden faults on simulated units, and score what the engine makes of them."""
+    from contextlib import nullcontext
+
+    from faultdoc.terminal import evaluate as evaluation
+
+    shown = not as_json and sys.stderr.isatty()
+    bar = typer.progressbar(length=cases, label="Cases played", file=sys.stderr) if shown else nullcontext()
+    with bar as playing:
+        try:
+            found = evaluation.evaluate(
+                cases,
+                seed,
+                tree=tree,
+                faults=faults,
+                processes=processes,
+                progress=None if playing is None else lambda _: playing.update(1),
+            )
+        except evaluation.EvaluateError as problem:
+            raise _in_words(problem) from problem
+    files = None if save is None else evaluation.save_lost(found, save)
+    if as_json:
+        _print_json(evaluation.as_json(found, files))
+    else:
+        print(evaluation.evaluation_text(found, files))
 
 
 def _assess(path: Path, size: int) -> Assessment:

@@ -27,6 +27,8 @@ from faultdoc.diagnosis.planner import Situation
 from faultdoc.library.load import Library, load_library, load_unit, units
 from faultdoc.model.case import Case
 from faultdoc.model.safety import PlantState, Qualification, may, satisfies
+from faultdoc.model.unit import DataSheet
+from faultdoc.practice.simple import RULES, Order, minutes_taken, order_of
 from faultdoc.practice.witness import Witness
 from faultdoc.record import moves
 from faultdoc.simulator.condition import Site
@@ -82,11 +84,14 @@ class Played:
         stopped: whether an answer told of a danger that ends the work at once, as it should.
         rank: place of the true cause at the conclusion, 1 for first; 0 where it was not in the list. With two
             faults, of the worse placed one not yet fixed then.
+        stood_first: the cause that stood first then.
         first_remedy_right: whether the first remedy proposed was for a true cause; None where none was.
         probabilities, truths: of all causes at the first remedy (or at the end where none came), shape (n,).
         questions, wrong_fixes, unsafe_steps: counts.
         minutes: to the proved fix, or to the end.
+        minutes_whole: the same, and where it was handed over what that takes until things run again.
         minutes_best: what it takes when the cause is known from the start.
+        minutes_simple: what it takes without asking anything, by rule; see `simple.RULES`.
         answered: where answers came from; see `Witness.drawn`.
         misfit: whether the engine said at the conclusion that readings fit no cause.
         gave_up: whether the engine advised to give up at some point; its people went on all the same.
@@ -98,6 +103,7 @@ class Played:
     solved: bool
     stopped: bool
     rank: int
+    stood_first: str
     first_remedy_right: bool | None
     probabilities: Floats
     truths: Floats
@@ -105,7 +111,9 @@ class Played:
     wrong_fixes: int
     unsafe_steps: int
     minutes: float
+    minutes_whole: float
     minutes_best: float
+    minutes_simple: dict[str, float]
     answered: Counter[str]
     misfit: bool
     gave_up: bool
@@ -119,7 +127,25 @@ def _library() -> Library:
 
 @cache
 def _bench(unit: str, tree: str) -> Bench:
-    return bench_for(_library(), load_unit(unit), (tree,))
+    return bench_for(_library(), _sheets()[unit], (tree,))
+
+
+@cache
+def _sheets() -> dict[str, DataSheet]:
+    return {id: load_unit(id) for id in units()}
+
+
+@cache
+def _order(unit: str, tree: str, rule: str) -> Order:
+    bench = _bench(unit, tree)
+    case = _found(unit, tree)
+    _, rank, gives_up = RULES[rule]
+    return order_of(bench.problem, bench.crew(case), Situation(case.state), rank, gives_up)
+
+
+def _found(unit: str, tree: str) -> Case:
+    """Return the case as it is found."""
+    return Case(unit=unit, symptoms=(tree,), state=PlantState.model_validate(FOUND_TRIPPED), who=EVERYBODY)
 
 
 @cache
@@ -152,7 +178,7 @@ def draw(seed: int, *, tree: str | None = None, faults: int = 1) -> Setting:
     """
     rng = np.random.default_rng(seed)
     library = _library()
-    sheets = {id: load_unit(id) for id in units()}
+    sheets = _sheets()
     pairs = [
         (unit, one.id)
         for unit, sheet in sheets.items()
@@ -205,16 +231,12 @@ class _Game:
     first_right: bool | None = None
     meant: tuple[Floats, Floats] | None = None
     rank: int = 0
+    stood_first: str = ""
     last: Assessment | None = field(default=None, repr=False)
 
     def to_the_end(self) -> Played:
         setting = self.setting
-        case = Case(
-            unit=setting.unit,
-            symptoms=(setting.tree,),
-            state=PlantState.model_validate(FOUND_TRIPPED),
-            who=EVERYBODY,
-        )
+        case = _found(setting.unit, setting.tree)
         best = self._known_from_the_start(case)
         why: str | None = f"not fixed after {MOST_STEPS} steps"
         solved = stopped = False
@@ -248,13 +270,16 @@ class _Game:
             solved,
             stopped,
             self.rank,
+            self.stood_first,
             self.first_right,
             *self.meant,
             self.questions,
             self.wrong_fixes,
             self.unsafe,
             self.minutes,
+            self.minutes + (0.0 if solved else self._given_up(case)),
             best,
+            self._simply(),
             self.witness.drawn,
             bool(self.last.belief.misfits),
             self.advised_to_give_up,
@@ -317,6 +342,7 @@ class _Game:
         """Return the place of the worst placed true cause that is still there."""
         belief = look.belief
         order = [belief.sets.causes[i] for i in np.argsort(-belief.marginal, kind="stable")]
+        self.stood_first = order[0]
         places = []
         for fault in self.witness.unit.faults:
             alike = self._equals(fault)
@@ -350,6 +376,16 @@ class _Game:
             minutes += float(team.minutes[0, state, place])
             state = int(team.after[0, state, place])
         return minutes + float(team.ready[state])
+
+    def _given_up(self, case: Case) -> float:
+        """Return the minutes until things run again when the case is handed over as it stands."""
+        team = self.bench.crew(case)
+        return team.plant.give_up_minutes + float(team.ready[team.own.index[case.state]])
+
+    def _simply(self) -> dict[str, float]:
+        """Return the minutes that each simple rule takes on the same case."""
+        hidden = [self._equals(fault) for fault in self.setting.faults]
+        return {rule: minutes_taken(_order(self.setting.unit, self.setting.tree, rule), hidden) for rule in RULES}
 
 
 def _numbers(case: Case) -> dict[str, Any]:
@@ -397,6 +433,8 @@ class Score:
         first_remedy_right: share in which the first remedy proposed was right.
         questions, wrong_fixes: means a case.
         minutes_mean, minutes_best: means, of the engine and of one who knows the cause.
+        minutes_whole: mean of the engine, with what handing over takes until things run again.
+        minutes_simple: means of those who ask nothing, by rule; handing over counted likewise.
         brier: mean squared error of the probabilities of all causes, summed over a case's causes.
         calibration_error: expected calibration error of the probability of the cause that stood first.
         reliability: of that, rows of (from, to, how many, mean probability, share true).
@@ -416,6 +454,8 @@ class Score:
     wrong_fixes: float
     minutes_mean: float
     minutes_best: float
+    minutes_whole: float
+    minutes_simple: dict[str, float]
     brier: float
     calibration_error: float
     reliability: tuple[tuple[float, float, int, float, float], ...]
@@ -459,6 +499,8 @@ def score(played: Sequence[Played]) -> Score:
         wrong_fixes=mean(one.wrong_fixes for one in whole),
         minutes_mean=mean(one.minutes for one in whole),
         minutes_best=mean(one.minutes_best for one in whole),
+        minutes_whole=mean(one.minutes_whole for one in whole),
+        minutes_simple={rule: mean(one.minutes_simple[rule] for one in whole) for rule in RULES},
         brier=mean(float(((one.probabilities - one.truths) ** 2).sum()) for one in whole),
         calibration_error=sum(count * abs(meant - found) for _, _, count, meant, found in rows) / len(whole),
         reliability=tuple(rows),

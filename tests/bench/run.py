@@ -207,6 +207,67 @@ def _ratios(name: str, ratios: np.ndarray, reference: str) -> None:
     row(name, f"mean {ratios.mean():.3f}", reference, f"{ratios.mean():.3f}", goal)
 
 
+def simulator() -> None:
+    """One steady moment of each demo unit, and one to which its water has settled; never the same one twice."""
+    from faultdoc.library.load import load_unit, shipped_units
+    from faultdoc.simulator.condition import Condition
+    from faultdoc.simulator.machine import machine
+    from faultdoc.simulator.steady import full_call, moment, settled
+    from faultdoc.simulator.unit import usual_site
+
+    matrix = np.random.default_rng(0).normal(size=(400, 400))
+    reference = milliseconds(lambda: matrix @ matrix)
+    against = f"400 x 400 matmul {reference:.2f} ms"
+    for id in sorted(shipped_units()):
+        sheet = load_unit(id)
+        sizes, site, condition = machine(sheet), usual_site(sheet), Condition()
+        call, fresh = full_call(sizes), iter(range(10**6))
+
+        def at_once(sizes=sizes, site=site, condition=condition, call=call, sheet=sheet, fresh=fresh) -> None:
+            moment(sizes, site, condition, call, sheet.water.design_entering + 1e-3 * next(fresh))
+
+        def in_time(sizes=sizes, condition=condition, call=call, sheet=sheet, fresh=fresh) -> None:
+            settled(sizes, usual_site(sheet, ambient=300.0 + 1e-2 * next(fresh)), condition, call)
+
+        took = milliseconds(at_once)
+        goal = "goal < 20 ms: " + ("met" if took < 20 else "MISSED")
+        row(f"steady moment, {id}", f"{took:.2f} ms", against, f"{took / reference:.1f}", goal)
+        row("  a second", f"{1000 / took:.0f}", "", "")
+        slow = milliseconds(in_time)
+        row("  settled", f"{slow:.2f} ms", f"one moment {took:.2f} ms", f"{slow / took:.1f}")
+
+
+def evaluation() -> None:
+    """Hidden cases played a minute on all cores, and how the time grows with their number."""
+    from faultdoc.practice.closed_loop import draw, play_all
+
+    cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    settings = [draw(seed) for seed in range(40)]
+    took: dict[int, float] = {}
+    # Each run starts its processes anew, and these read the trees anew: that is what `faultdoc evaluate` does too.
+    for count in (10, 20, 40):
+        start = time.perf_counter()
+        play_all(settings[:count], cores)
+        took[count] = time.perf_counter() - start
+        name = f"{count} hidden cases, {cores} process{'es' if cores > 1 else ''}"
+        reference = f"10 cases {took[10]:.1f} s"
+        row(name, f"{60 * count / took[count]:.0f} a minute", reference, f"{took[count] / took[10]:.2f}")
+    more = (took[40] - took[20]) / 20
+    row("  each more, once all is read", f"{1000 * more:.0f} ms", f"each of 40 {1000 * took[40] / 40:.0f} ms", "")
+    start = time.perf_counter()
+    play_all(settings[:20], 1)
+    alone = time.perf_counter() - start
+    against = f"{cores} processes {took[20]:.1f} s"
+    row(
+        "  20 in this process, all read before", f"{1200 / alone:.0f} a minute", against, f"{alone / took[20]:.2f}"
+    )
+    own, child = (
+        resource.getrusage(whose).ru_maxrss / 1024 for whose in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)
+    )
+    row("  peak memory of a playing process", f"{child:.0f} MB", f"this benchmark's peak {own:.0f} MB",
+        f"{child / own:.2f}")  # fmt: skip
+
+
 def window() -> None:
     """Start of the window to its first usable page, cold and warm, and its memory when idle."""
     bare = milliseconds(lambda: subprocess.run([sys.executable, "-c", "import PySide6.QtWidgets"], check=True), 3)
@@ -258,6 +319,8 @@ PARTS = {
     "belief": belief_against_pyagrum,
     "engine": engine,
     "plan": plan_quality,
+    "simulator": simulator,
+    "evaluation": evaluation,
     "window": window,
 }
 

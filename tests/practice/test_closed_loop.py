@@ -5,9 +5,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from faultdoc.library.load import load_library
 from faultdoc.practice.closed_loop import draw, play, score, simulated_sets
+from faultdoc.practice.simple import RULES
 from faultdoc.simulator.faults import FAULTS
 
+CAUSES = load_library().causes
 SETTINGS = [draw(seed) for seed in range(12)]
 PLAYED = [play(setting) for setting in SETTINGS]
 
@@ -40,6 +43,17 @@ def test_no_step_is_unsafe_and_most_cases_are_solved():
     assert sum(one.minutes for one in PLAYED if one.solved) > sum(one.minutes_best for one in PLAYED if one.solved)
 
 
+def test_handing_over_is_counted_and_so_is_asking_nothing():
+    for one in PLAYED:
+        # What giving up takes until things run again (plant.yaml), and at least nothing back to service.
+        assert one.minutes_whole == one.minutes if one.solved else one.minutes_whole >= one.minutes + 1440
+        assert set(one.minutes_simple) == set(RULES)
+        assert min(one.minutes_simple.values()) > 0
+        alike = {one.stood_first} | set(CAUSES[one.stood_first].same_as)
+        alike |= {id for id, cause in CAUSES.items() if one.stood_first in cause.same_as}
+        assert (one.rank == 1) == bool(alike & set(one.setting.faults))
+
+
 def test_the_engine_sees_readings_not_faults():
     """Two units that read alike are treated alike, whatever is wrong with them."""
     one = play(replace(SETTINGS[0], faults={"leak_flared_joint": 0.6}, tree="low_suction", unit="bluff_30"))
@@ -65,5 +79,7 @@ def test_the_score_counts_what_it_says():
     assert found.brier == pytest.approx((0.02 + 1.62) / 2)
     assert found.unsafe_steps == base.unsafe_steps + 2
     assert found.lost == (wrong,)
+    assert found.minutes_whole == pytest.approx(base.minutes_whole)
+    assert found.minutes_simple == pytest.approx(base.minutes_simple)
     with pytest.raises(ValueError, match="nothing to score"):
         score([stopped])
