@@ -110,8 +110,8 @@ def _air_rise(values: Mapping[str, float], sheet: DataSheet, circuit: str) -> Co
             Working("rise expected", rise, Kind.TEMPERATURE_DIFFERENCE),
         ),
         (
-            "High for its split: too little air, as through a dirty face. Low for its split: fins loose from their "
-            "tubes, or gas in it that does not condense.",
+            "High for its split: too little air, as through a dirty face. Low for its split: fins loose from "
+            "their tubes, or gas in it that does not condense.",
             "Read above a running fan; a fan that stands still lets air back in.",
         ),
     )

@@ -24,7 +24,7 @@ from numpy.typing import NDArray
 
 from faultdoc.diagnosis.assess import Assessment, Bench, Step, assess, bench_for, change_minutes, step_toward
 from faultdoc.diagnosis.planner import Situation
-from faultdoc.library.load import Library, load_library, load_unit, units
+from faultdoc.library.load import Library, load_library, load_unit, shipped_units
 from faultdoc.model.case import Case
 from faultdoc.model.safety import PlantState, Qualification, may, satisfies
 from faultdoc.model.unit import DataSheet
@@ -132,7 +132,7 @@ def _bench(unit: str, tree: str) -> Bench:
 
 @cache
 def _sheets() -> dict[str, DataSheet]:
-    return {id: load_unit(id) for id in units()}
+    return {id: load_unit(id) for id in shipped_units()}
 
 
 @cache
