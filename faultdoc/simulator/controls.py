@@ -58,12 +58,13 @@ FLOW_SETTLES = 15.0
 PUMP_RUN_ON = 120.0
 """s that the pump goes on after the unit is switched off."""
 OVERLOAD_SHARE, OVERLOAD_DELAY = 1.25, 10.0
-"""Current over a compressor's plate at which its own protection opens, and after how many s."""
+"""Current over a compressor's plate at which its own protection opens, and after how many s; a protection against
+overload of which the sheet gives no delay takes as long (class 10: ten seconds on a motor at rest)."""
 MONITOR_DELAY = 2.0
 """s of a wrong or missing phase after which the supply's monitor opens."""
 PULL_IN, DROP_OUT = 0.80, 0.65
 """Control voltage over the nameplate's at which contactors come in, and below which they fall out; they must come
-in at 85 % (NEMA ICS 2, from memory) and most do a little below."""
+in at 85 % (NEMA ICS 2, from memory), and most do a little below."""
 _DEAD = 0.20
 
 FLOW, MONITOR, OVERLOAD = "water_flow", "supply_monitor", "motor_protection"
@@ -87,7 +88,7 @@ NOT_CALLED = frozenset(
         "standby_in_group",
     }
 )
-"""What `Control.held` may say that keeps the whole unit off, its pump too; anything else holds compressors only."""
+"""What `Control.held` may say that keeps the whole unit off, its pump too; the rest holds compressors only."""
 
 
 class Hold(StrEnum):
@@ -309,7 +310,7 @@ def _watches(sheet: DataSheet) -> tuple[_Watch, ...]:
                 safety.acts is Acts.ABOVE,
                 where.at,
                 where.resets_at,
-                safety.delay or 0.0,
+                safety.delay if safety.delay is not None else OVERLOAD_DELAY * ("_current_" in point),
                 safety.manual_reset,
             )
             for point in _points(safety.point)
@@ -366,9 +367,12 @@ def _safeties(
         shift = shifts.get(watch.safety, 0.0)
         if value is not None and not isinstance(value, str) and watch.passed(value, shift):
             act(key, watch.delay, watch.latches)
-        elif key in stops and not stops[key].latched:
-            if value is None or isinstance(value, str) or watch.lets_go(value, shift):
-                del stops[key]
+        elif (
+            key in stops
+            and not stops[key].latched
+            and (value is None or isinstance(value, str) or watch.lets_go(value, shift))
+        ):
+            del stops[key]
     key = (MONITOR, "phase_sequence")
     if sensed.control["phase_sequence"] != "forward":
         act(key, MONITOR_DELAY, False)
@@ -569,9 +573,9 @@ def decide(
     if not lit:
         kept = tuple(stop for stop in panel.stops if stop.latched)
         panel = _logged(replace(panel, stops=kept, exceeded={}), rest)
-        why = Hold.NO_CONTROL_VOLTAGE if powered else Hold.NO_POWER
+        dark = Hold.NO_CONTROL_VOLTAGE if powered else Hold.NO_POWER
         panel = replace(panel, pump=False, pump_since=None, proved=False, was_proved=False, lost_since=None)
-        return replace(panel, run_on=-inf, hold=why), Call(False, rest)
+        return replace(panel, run_on=-inf, hold=dark), Call(False, rest)
 
     exceeded, stops = _safeties(machine, condition, panel, sensed)
     panel = _flow(machine, replace(panel, exceeded=exceeded, stops=stops), sensed)

@@ -37,10 +37,11 @@ __all__ = ["Duty", "Moment", "advance", "begin", "until"]
 RUNNING_SUMP = 1200.0
 """s in which a running compressor's sump comes two thirds of the way to where it settles; common practice."""
 LOAD_ABOVE_DESIGN, LOAD_FADES = 10.0, 5.0
-"""Water this much (K) over the design entering temperature, or as warm as the day, takes up no more heat; over the
-last kelvins before that the load fades. Common practice, no source."""
+"""Water this much (K) over the design entering temperature, or as warm as the day, takes up no more heat; over
+the last kelvins before that the load fades. Common practice, no source."""
 TANK_SHARE, TANK_SPAN = 0.04, 100e3
-"""Share of the loop's water that the expansion tank gives back while its pressure falls by that much (Pa), assumed."""
+"""Share of the loop's water that the expansion tank gives back while its pressure falls by that much (Pa),
+assumed, no source."""
 ALARMS_KEPT = 200
 _SHORTEST = 0.25
 _BEYOND = 0.05
@@ -276,9 +277,7 @@ class _Walker:
     def refreshed(self, condition: Condition, moment: Moment, dt: float = 0.0) -> Moment:
         """Return the moment with its steady state found anew, and what the control makes of it."""
         old = moment.snapshot
-        found = self.solved(
-            condition, old.call, moment.water_in, moment.panel, _start(old), moment.standing_loss
-        )
+        found = self.solved(condition, old.call, moment.water_in, moment.panel, _start(old), moment.standing_loss)
         return self.decided(condition, replace(moment, snapshot=found), sense(found), dt)
 
     def decided(self, condition: Condition, moment: Moment, sensed: Sensed, dt: float) -> Moment:
@@ -291,9 +290,7 @@ class _Walker:
             alarms += tuple(stop for stop in panel.stops if stop not in known)
             if call == snapshot.call:
                 break
-            snapshot = self.solved(
-                condition, call, moment.water_in, panel, _start(snapshot), moment.standing_loss
-            )
+            snapshot = self.solved(condition, call, moment.water_in, panel, _start(snapshot), moment.standing_loss)
             sensed, dt = sense(snapshot), 0.0
         snapshot = replace(snapshot, sumps=moment.sumps)
         return replace(moment, panel=panel, snapshot=snapshot, alarms=alarms[-ALARMS_KEPT:])
@@ -310,9 +307,7 @@ class _Walker:
                 goal = settled[number]
                 found[number] = goal + (temperature - goal) * exp(-dt / RUNNING_SUMP)
             else:
-                found[number] = resting_sump(
-                    self.machine.sheet, self.site, oil, energised=dt, start=temperature
-                )
+                found[number] = resting_sump(self.machine.sheet, self.site, oil, energised=dt, start=temperature)
         return found
 
 
