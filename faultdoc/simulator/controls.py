@@ -51,6 +51,8 @@ UP_DELAY = 60.0
 """s between one step of capacity and the next one up."""
 DOWN_DELAY = 30.0
 """s between one step of capacity and the next one down."""
+BELOW = 0.25
+"""Share of the control's band that lies below the set point: at full load the low-pressure switch is near there."""
 LEAST_RUN = 120.0
 """s that a compressor runs once it has started, for its oil to come back; not where the water falls far."""
 FLOW_SETTLES = 15.0
@@ -60,6 +62,8 @@ PUMP_RUN_ON = 120.0
 OVERLOAD_SHARE, OVERLOAD_DELAY = 1.25, 10.0
 """Current over a compressor's plate at which its own protection opens, and after how many s; a protection against
 overload of which the sheet gives no delay takes as long (class 10: ten seconds on a motor at rest)."""
+LINE_WARMS = 60.0
+"""s that a discharge line takes to show the gas in it, where the sheet gives its thermostat no delay."""
 MONITOR_DELAY = 2.0
 """s of a wrong or missing phase after which the supply's monitor opens."""
 PULL_IN, DROP_OUT = 0.80, 0.65
@@ -286,6 +290,13 @@ class _Watch:
         return value <= self.resets_at + shift if self.above else value >= self.resets_at + shift
 
 
+def _lag(point: str) -> float:
+    """Return how long (s) what a safety looks at takes to get there, where the sheet gives it no delay."""
+    if point.startswith("discharge_line_"):
+        return LINE_WARMS
+    return OVERLOAD_DELAY if "_current_" in point else 0.0
+
+
 def _points(family: str) -> tuple[str, ...]:
     head, brace, tail = family.partition("{")
     if not brace:
@@ -310,7 +321,7 @@ def _watches(sheet: DataSheet) -> tuple[_Watch, ...]:
                 safety.acts is Acts.ABOVE,
                 where.at,
                 where.resets_at,
-                safety.delay if safety.delay is not None else OVERLOAD_DELAY * ("_current_" in point),
+                safety.delay if safety.delay is not None else _lag(point),
                 safety.manual_reset,
             )
             for point in _points(safety.point)
@@ -466,7 +477,7 @@ def _edges(condition: Condition, switches: Switches) -> tuple[float, float, floa
     """Return the leaving water (K) above which more is called, below which less, and below which it is urgent."""
     goal = switches.set_point + condition.control.set_point
     band = CONTROL_BAND * condition.control.band
-    return goal + band / 2.0, goal - band / 2.0, goal - max(band, CONTROL_BAND)
+    return goal + (1.0 - BELOW) * band, goal - BELOW * band, goal - max(band, CONTROL_BAND)
 
 
 def _share(sheet: DataSheet, loading: tuple[float, ...]) -> float:
