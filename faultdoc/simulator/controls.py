@@ -52,7 +52,7 @@ UP_DELAY = 60.0
 DOWN_DELAY = 30.0
 """s between one step of capacity and the next one down."""
 BELOW = 0.25
-"""Share of the control's band that lies below the set point: at full load the low-pressure switch is near there."""
+"""Share of the control's band below the set point: at full load the low-pressure switch acts not far below it."""
 LEAST_RUN = 120.0
 """s that a compressor runs once it has started, for its oil to come back; not where the water falls far."""
 FLOW_SETTLES = 15.0

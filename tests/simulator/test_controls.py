@@ -1,5 +1,6 @@
-"""The control: what starts what, what waits for what, and that every safety of every sheet acts as its sheet says."""
+"""The control: what starts what, what waits for what, and every safety of every sheet acts as its sheet says."""
 
+import itertools
 from dataclasses import replace
 
 import pytest
@@ -92,7 +93,7 @@ def test_the_pump_starts_first_then_compressors_one_by_one_alternating_between_c
     times = [time for time, _, _ in told]
     assert times[0] == 1.0
     assert times[1] - times[0] == FLOW_SETTLES
-    assert {later - sooner for sooner, later in zip(times[1:], times[2:], strict=False)} == {UP_DELAY}
+    assert {later - sooner for sooner, later in itertools.pairwise(times)} == {UP_DELAY}
 
 
 def test_screws_load_step_by_step_and_unload_the_same_way_back():
@@ -100,9 +101,9 @@ def test_screws_load_step_by_step_and_unload_the_same_way_back():
     up = [(0, 0), (0.25, 0), (0.5, 0), (0.75, 0), (1, 0), (1, 0.25), (1, 0.5), (1, 0.75), (1, 1)]
     assert [loading for _, _, loading in told] == up
     _, told = play(TARN, panel, 900.0, sensed(TARN, warmer=-2.0))
-    assert [loading for _, _, loading in told] == up[-2:0:-1] + [(0, 0)]
+    assert [loading for _, _, loading in told] == [*up[-2:0:-1], (0, 0)]
     times = [time for time, _, _ in told]
-    assert min(later - sooner for sooner, later in zip(times, times[1:], strict=False)) >= DOWN_DELAY
+    assert min(later - sooner for sooner, later in itertools.pairwise(times)) >= DOWN_DELAY
 
 
 def test_within_the_band_nothing_changes():
@@ -362,14 +363,14 @@ def test_whatever_the_water_does_anti_recycle_starts_an_hour_and_stage_delays_ar
             for place, (old, new) in enumerate(zip(before.loading, panel.loading, strict=True)):
                 if (old > 0.0) != (new > 0.0):
                     events[place].append((panel.now, new > 0.0))
-            assert 0.0 < due(unit, condition, panel)
+            assert due(unit, condition, panel) > 0.0
     for log in events:
         begun = [time for time, on in log if on]
-        for (stop, on), (start, _) in zip(log, log[1:], strict=False):
+        for (stop, on), (start, _) in itertools.pairwise(log):
             if not on:
                 assert start - stop >= factor * sheet.anti_recycle - 1e-6
         for at, time in enumerate(begun):
             assert sum(time - 3600.0 < earlier <= time for earlier in begun[: at + 1]) <= sheet.starts_per_hour
-    assert all(later - sooner >= UP_DELAY for sooner, later in zip(ups, ups[1:], strict=False))
+    assert all(later - sooner >= UP_DELAY for sooner, later in itertools.pairwise(ups))
     # The memory stays small.
     assert all(len(kept) <= 2 * 2 * (sheet.starts_per_hour + 2) for kept in panel.compressors)

