@@ -491,6 +491,11 @@ def _more(
     """Return one step more of capacity, or the same and why not."""
     sheet, loading = machine.sheet, panel.loading
     why: str = Hold.NONE if all(loading[n - 1] == 1.0 for n in free) else Hold.ANTI_RECYCLE
+    of = {number: numbers for numbers in machine.compressors for number in numbers}
+    fewest = len(loading)
+
+    def at_work(number: int) -> int:
+        return sum(loading[n - 1] > 0.0 for n in of[number])
 
     def put(number: int, share: float) -> tuple[float, ...]:
         return (*loading[: number - 1], share, *loading[number:])
@@ -503,7 +508,12 @@ def _more(
             timers = _guard(machine, condition, panel, number)
             if timers.starts_left > 0.0:
                 why = Hold.STARTS_USED
-            if max(timers.starts_left, timers.anti_recycle_left) > 1e-9:
+                continue
+            if timers.anti_recycle_left > 1e-9:
+                # Rather wait than load a circuit further while another rests.
+                fewest = min(fewest, at_work(number))
+                continue
+            if at_work(number) > fewest:
                 continue
         tried = put(number, next(step for step in _steps(sheet, number) if step > now))
         # A limit never takes the first step away.
