@@ -29,6 +29,8 @@ COLDEST_WATER, WARMEST_WATER = 258.15, 333.15
 FAN_LOAD = 0.90
 """Load of a fan's motor in standard air over its plate, as the checks take it."""
 USUAL_PUMP_LOAD = 0.65
+SEIZED = 20.0
+"""Share of rated power that no motor can give: its shaft is held."""
 HEAD_HELD = 305.15
 """K of condensing below which the control rests fans; common practice, no source."""
 _NO_FLOW = 1e-6
@@ -133,9 +135,9 @@ def moment(
     around = Around(water_in, flowing.heat_capacity_rate, flowing.flow / design, site.ambient, site.elevation)
     cycle = cycles(machine, around, health, start)
     water_out = float(cycle.water_out[0]) if flowing.flow > _NO_FLOW * design else water_in
-    loads = motor_loads(
-        sheet, condition, _powers(machine, site, condition, call, cycle, working, flowing, fans_called)
-    )
+    powers = _powers(machine, site, condition, call, cycle, working, flowing, fans_called)
+    # As in `_turning`: a motor that is started on two lines stands, and draws what one at rest does.
+    loads = motor_loads(sheet, condition, powers, turned=False)
     electrics = supply(sheet, site, condition.supply, loads)
     load = site.load * sheet.cooling_capacity + condition.water.heat_gain
     return Snapshot(
@@ -325,7 +327,7 @@ def _powers(
     """Return the shaft power of every motor that is called, over that at design or on its plate."""
     powers: dict[str, float] = {}
     if machine.sheet.water.pump is not None and call.pump:
-        powers["pump"] = flowing.pump_load
+        powers["pump"] = flowing.pump_load if condition.water.pump_speed > 0.0 else SEIZED
     for place, numbers in enumerate(machine.compressors):
         work = float(cycle.power[0, place] / machine.power[place])
         together = sum(working[n] for n in numbers)
