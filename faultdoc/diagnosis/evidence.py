@@ -57,9 +57,10 @@ class ChoiceEvidence:
         """The questions this rests on."""
         return (self.question,)
 
-    def likelihood(self, sets: Hypotheses) -> Floats:
-        """Return P(outcome | set), shape (H,)."""
-        return self.model.table(sets)[:, self.outcome]
+    def log_likelihood(self, sets: Hypotheses) -> Floats:
+        """Return log P(outcome | set), shape (H,)."""
+        logs: Floats = self.model.log_table(sets)[self.outcome]
+        return logs
 
     def bounds(self) -> list[Bound]:
         """Return bounds on P(outcome | S) that hold for every set S."""
@@ -67,7 +68,7 @@ class ChoiceEvidence:
 
     def surprise(self, sets: Hypotheses) -> Floats:
         """Return per set the probability of an outcome no more likely than the one seen, shape (H,)."""
-        table = self.model.rows(sets)
+        table = self.model.table(sets)
         seen = table[:, self.outcome][:, None]
         tail: Floats = np.where(table <= seen * (1 + 1e-12), table, 0.0).sum(axis=1)
         return tail
@@ -89,6 +90,11 @@ class ResidualEvidence:
     def likelihood(self, sets: Hypotheses) -> Floats:
         """Return the joint density of the residuals for each set, shape (H,)."""
         return residual_likelihood(self.models, self._residuals, self.meter_covariance, sets)
+
+    def log_likelihood(self, sets: Hypotheses) -> Floats:
+        """Return the log of the same."""
+        logs: Floats = np.log(self.likelihood(sets))
+        return logs
 
     def highest(self) -> tuple[float, Floats]:
         """Return (d, r) with density(residuals | S) <= d x largest r over S (1 at least)."""
@@ -159,6 +165,11 @@ class FixEvidence:
     def bounds(self) -> list[Bound]:
         """Return bounds on P(seen | S) that hold for every set S: no more than certain."""
         return [Bound(0.0, np.zeros(self.causes))]
+
+    def log_likelihood(self, sets: Hypotheses) -> Floats:
+        """Return the log of the same."""
+        logs: Floats = np.log(self.likelihood(sets))
+        return logs
 
     def surprise(self, sets: Hypotheses) -> Floats:
         """Return per set the probability of a result no more likely than the one seen, shape (H,)."""

@@ -257,7 +257,7 @@ class Found:
 
 
 class Search:
-    """The search from one start, until the bounds meet within `within` minutes or `most_nodes` have been looked into."""
+    """The search from one start, until the bounds meet within `within` minutes or `most_nodes` are looked into."""
 
     def __init__(self, prices: Prices, within: float, most_nodes: float, most_cells: float) -> None:
         self.prices, self.within, self.bounds = prices, within, Bounds(prices, most_cells)
