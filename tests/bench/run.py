@@ -199,7 +199,7 @@ def plan_quality() -> None:
     for id, shipped in load_library().trees.items():
         made = cut_down(shipped, 8, 8, seed=0)
         bed = bed_of(made, {one.id: one for one in made.causes}, warm_up)
-        best = bounded(prices_of(bed, STANDING), within=0.5, most_nodes=15_000, most_cells=1e7)
+        best = bounded(prices_of(bed, STANDING), within=0.5, most_nodes=8_000, most_cells=5e6)
         mine = planned(bed, STANDING, 1e-7)
         found.append(mine / best.low)
         between = f"planned {mine:.1f} min, optimum {best.low:.1f} to {min(best.high, mine):.1f} min"

@@ -31,9 +31,9 @@ class Played:
         self.questions = (question,)
         self.model, self.residual = model, residual
 
-    def likelihood(self, sets: Hypotheses) -> np.ndarray:
+    def log_likelihood(self, sets: Hypotheses) -> np.ndarray:
         meter = np.array([[self.model.meter**2]])
-        return residual_likelihood([self.model], np.array([self.residual]), meter, sets)
+        return np.log(residual_likelihood([self.model], np.array([self.residual]), meter, sets))
 
 
 def best_set(problem: Problem, cause: str) -> int:
