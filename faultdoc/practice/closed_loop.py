@@ -27,6 +27,7 @@ from faultdoc.diagnosis.planner import Situation
 from faultdoc.library.load import Library, load_library, load_unit, units
 from faultdoc.model.case import Case
 from faultdoc.model.safety import PlantState, Qualification, may, satisfies
+from faultdoc.model.unit import DataSheet
 from faultdoc.practice.witness import Witness
 from faultdoc.record import moves
 from faultdoc.simulator.condition import Site
@@ -34,7 +35,7 @@ from faultdoc.simulator.faults import FAULTS, broken
 from faultdoc.simulator.instruments import Instruments
 from faultdoc.simulator.unit import SimulatedUnit, usual_site
 
-__all__ = ["Played", "Score", "Setting", "draw", "play", "play_all", "score", "simulated_sets"]
+__all__ = ["Played", "Score", "Setting", "draw", "drawn_site", "play", "play_all", "score", "simulated_sets"]
 
 FOUND_TRIPPED = {
     "supply": "energised",
@@ -111,13 +112,24 @@ class Played:
 
 
 @cache
-def _library() -> Library:
-    return load_library()
+def _library(calibrated: bool = True) -> Library:
+    return load_library(calibrated=calibrated)
 
 
 @cache
-def _bench(unit: str, tree: str) -> Bench:
-    return bench_for(_library(), load_unit(unit), (tree,))
+def _bench(unit: str, tree: str, calibrated: bool = True) -> Bench:
+    return bench_for(_library(calibrated), load_unit(unit), (tree,))
+
+
+_BENCHES: dict[tuple[str, str], Bench] = {}
+"""Benches of the last library that was handed in."""
+
+
+def _bench_of(library: Library, setting: Setting) -> Bench:
+    key = setting.unit, setting.tree
+    if key not in _BENCHES or _BENCHES[key].library is not library:
+        _BENCHES[key] = bench_for(library, load_unit(setting.unit), (setting.tree,))
+    return _BENCHES[key]
 
 
 @cache
@@ -168,25 +180,35 @@ def draw(seed: int, *, tree: str | None = None, faults: int = 1) -> Setting:
     sets, weights = simulated_sets(unit, found, faults)
     chosen = sets[rng.choice(len(sets), p=weights / weights.sum())]
     hidden = {id: float(rng.uniform(FAULTS[id].mildest, 1.0)) for id in chosen}
-    site = usual_site(
-        sheets[unit],
+    return Setting(seed, unit, found, hidden, drawn_site(sheets[unit], rng))
+
+
+def drawn_site(sheet: DataSheet, rng: np.random.Generator) -> Site:
+    """Return a site as they are met, drawn at random."""
+    return usual_site(
+        sheet,
         ambient=float(rng.uniform(293.0, 311.0)),
         elevation=float(rng.uniform(0.0, 600.0)),
         high_point=float(rng.uniform(2.0, 15.0)),
         hose_length=float(rng.uniform(30.0, 100.0)),
         load=float(rng.uniform(0.7, 0.95)),
     )
-    return Setting(seed, unit, found, hidden, site)
 
 
-def play(setting: Setting) -> Played:
-    """Play one hidden case with the engine to a proved fix or to where it gives up."""
-    bench = _bench(setting.unit, setting.tree)
+def play(setting: Setting, library: Library | None = None) -> Played:
+    """Play one hidden case with the engine to a proved fix or to where it gives up.
+
+    Args:
+        setting: the hidden case.
+        library: the trees with which the engine works; FaultDoc's own when left out.
+    """
+    bench = _bench(setting.unit, setting.tree) if library is None else _bench_of(library, setting)
     unit = SimulatedUnit(bench.sheet, setting.site, dict(setting.faults))
     rng = np.random.default_rng(setting.seed + 1)
     _, condition = broken(setting.site, setting.faults)
     instruments = Instruments(bench.library.points, rng, condition.control.meter_bias)
-    witness = Witness(unit, instruments, bench, rng)
+    # What is drawn from tables is drawn from the authored ones: the world is the same for either engine.
+    witness = Witness(unit, instruments, _bench(setting.unit, setting.tree, False), rng)
     return _Game(setting, bench, witness).to_the_end()
 
 
@@ -348,7 +370,10 @@ def _numbers(case: Case) -> dict[str, Any]:
 
 
 def play_all(
-    settings: Sequence[Setting], processes: int = 1, progress: Callable[[int], None] | None = None
+    settings: Sequence[Setting],
+    processes: int = 1,
+    progress: Callable[[int], None] | None = None,
+    library: Library | None = None,
 ) -> list[Played]:
     """Play many cases, in parallel where there are processors; the order is that of the settings.
 
@@ -356,11 +381,12 @@ def play_all(
         settings: the hidden cases.
         processes: how many at once.
         progress: called with how many are done.
+        library: as for `play`; cases with one that is handed in are played one after another.
     """
     done: list[Played] = []
-    if processes <= 1:
+    if processes <= 1 or library is not None:
         for setting in settings:
-            done.append(play(setting))
+            done.append(play(setting, library))
             if progress:
                 progress(len(done))
         return done

@@ -1,0 +1,435 @@
+"""Rows of the trees' `given` tables, derived from simulated units.
+
+For every cause that is simulated, units with it are drawn, at sites as they are met and with severities from the
+mildest that is noticed to the worst. Each question whose answer the simulator has the truth of is asked of each of
+them, with perfect instruments and in the state of the plant that the question needs; the answers' mean and scatter
+are the row. The same site without the fault is asked as well: where the answers never differ, the simulator knows
+no way from this cause to this reading, and nothing is derived.
+
+Draws never meet the cases that are played for a score: theirs come from generators seeded with one number, these
+from generators seeded with `STREAM` and more numbers, which NumPy keeps apart (numpy.random.SeedSequence).
+"""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import cache
+from itertools import pairwise
+from zlib import crc32
+
+import numpy as np
+
+from faultdoc.checks.all import make, split_readings
+from faultdoc.checks.base import CheckResult
+from faultdoc.diagnosis.graph import causes_of, fault_graph
+from faultdoc.library.lint import TOLD_APART, distance
+from faultdoc.library.load import Library
+from faultdoc.library.vocabulary import choice_point
+from faultdoc.model.base import Measured
+from faultdoc.model.calibration import CalibratedQuestion, Calibration, LeftOut, SimulatedShift, SimulatedWeights
+from faultdoc.model.safety import STATE_FIELDS, PlantState, StateNeed, all_states, satisfies
+from faultdoc.model.tree import Basis, Given, Question, Shift, Tree, Weights
+from faultdoc.model.unit import DataSheet
+from faultdoc.practice.closed_loop import FOUND_TRIPPED, Floats, drawn_site
+from faultdoc.quantities import exact
+from faultdoc.simulator.faults import FAULTS, broken
+from faultdoc.simulator.instruments import readable
+from faultdoc.simulator.unit import SimulatedUnit
+
+__all__ = [
+    "HEALTHY",
+    "LEFT_OUT",
+    "Drawn",
+    "Draws",
+    "Finding",
+    "Outcome",
+    "calibration",
+    "derive",
+    "gather",
+    "left_out",
+    "state_for",
+]
+
+HEALTHY = "default"
+"""Stands for no fault, as in the trees' tables."""
+STREAM = 0xCA11B
+"""First of the numbers that seed every draw for a calibration."""
+FEWEST = 8
+"""Draws that must give a reading before a row is made of them."""
+PRIOR_DRAWS = 4.0
+"""How many draws the authored row of a choice question counts for."""
+ADDED_FROM = 0.5
+"""Distance from the default row from which a row is added that the tree lacks."""
+FAR = 2.0
+"""Residual from which the answer is a multiple of what is expected, in the check's scale."""
+HEAPS_FROM = 0.2
+"""Range of residuals from which heaps of them are told, in the check's scale."""
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """One answer of a simulated unit.
+
+    Attributes:
+        unit: id of the data sheet.
+        severity: of the fault.
+        answer: a residual, or the id of an outcome; None where it cannot be read.
+        healthy: the same unit's at the same site without the fault.
+    """
+
+    unit: str
+    severity: float
+    answer: float | str | None
+    healthy: float | str | None
+
+
+Draws = Mapping[tuple[str, str], Mapping[str, Sequence[Drawn]]]
+"""By tree and question, then by cause."""
+
+
+def gather(
+    library: Library,
+    sheets: Sequence[DataSheet],
+    draws: int,
+    seed: int,
+    trees: Iterable[str] | None = None,
+    progress: Callable[[int, int], None] | None = None,
+) -> dict[tuple[str, str], dict[str, list[Drawn]]]:
+    """Return the answers of simulated units to the questions of some trees.
+
+    Args:
+        library: the trees as they are authored.
+        sheets: the units.
+        draws: for each cause and unit.
+        seed: of the draws.
+        trees: ids; all when left out.
+        progress: called with how many causes of how many are done.
+    """
+    wanted = [library.trees[id] for id in (library.trees if trees is None else trees)]
+    asked: dict[str, dict[str, list[tuple[Tree, Question]]]] = defaultdict(lambda: defaultdict(list))
+    for sheet in sheets:
+        for tree in wanted:
+            for question, causes in _askable(library, tree, sheet):
+                for cause in causes:
+                    asked[cause][sheet.id].append((tree, question))
+    healthy = {sheet.id: _healthy_units(library, sheet, draws, seed) for sheet in sheets}
+    found: dict[tuple[str, str], dict[str, list[Drawn]]] = defaultdict(lambda: defaultdict(list))
+    for done, (cause, by_unit) in enumerate(asked.items(), 1):
+        for sheet in sheets:
+            questions = by_unit.get(sheet.id, [])
+            # The same for every cause, so that faults which are the same to the simulator give the same rows.
+            rng = np.random.default_rng([STREAM, seed, crc32(sheet.id.encode()), 1])
+            for well in healthy[sheet.id] if questions else ():
+                severity = 0.0 if cause == HEALTHY else float(rng.uniform(FAULTS[cause].mildest, 1.0))
+                ill = well
+                if cause != HEALTHY:
+                    ill = well.with_fault(cause, severity)
+                for tree, question in questions:
+                    drawn = Drawn(sheet.id, severity, ill.answer(question), well.answer(question))
+                    found[tree.id, question.id][cause].append(drawn)
+        if progress:
+            progress(done, len(asked))
+    return {key: dict(by_cause) for key, by_cause in found.items()}
+
+
+def _healthy_units(library: Library, sheet: DataSheet, draws: int, seed: int) -> list[_Asked]:
+    rng = np.random.default_rng([STREAM, seed, crc32(sheet.id.encode())])
+    made: dict[tuple[object, ...], float | None] = {}
+    return [_Asked(library, SimulatedUnit(sheet, drawn_site(sheet, rng), {}), made) for _ in range(draws)]
+
+
+def _askable(library: Library, tree: Tree, sheet: DataSheet) -> Iterator[tuple[Question, list[str]]]:
+    """Yield the questions of a tree that the simulator may answer on a unit, with the causes to ask them of."""
+    features = set(sheet.features)
+    if not set(tree.applies_to) <= features:
+        return
+    own = causes_of(fault_graph([tree], library.causes, sheet.features))
+    for question in tree.questions:
+        if not set(question.only_with) <= features:
+            continue
+        if question.check is None and choice_point(question, library.points) is None:
+            continue
+        # Rows for causes of other trees count when both symptoms are seen.
+        others = [
+            id
+            for id in question.given
+            if id not in own and id in library.causes and set(library.causes[id].only_with) <= features
+        ]
+        yield question, [HEALTHY, *(id for id in (*own, *others) if id in FAULTS)]
+
+
+@cache
+def state_for(need: StateNeed) -> PlantState:
+    """Return the state nearest to that of a unit that was found tripped in which a need is met.
+
+    >>> state_for(StateNeed.model_validate({"compressors": "running"})).pump.value
+    'running'
+    """
+    found = PlantState.model_validate(FOUND_TRIPPED)
+
+    def changes(state: PlantState) -> int:
+        return sum(getattr(state, name) != getattr(found, name) for name in STATE_FIELDS)
+
+    return min((state for state in all_states() if satisfies(state, need)), key=changes)
+
+
+@dataclass
+class _Asked:
+    """A simulated unit that is asked questions with perfect instruments; what was asked once is kept.
+
+    The checks made are kept between units of one data sheet.
+    """
+
+    library: Library
+    unit: SimulatedUnit
+    _made: dict[tuple[object, ...], float | None]
+    _known: dict[tuple[object, ...], float | str | None] = field(default_factory=dict)
+
+    def with_fault(self, cause: str, severity: float) -> _Asked:
+        """Return the same unit at the same site with a fault."""
+        unit = SimulatedUnit(self.unit.sheet, self.unit.site, {cause: severity})
+        return _Asked(self.library, unit, self._made)
+
+    def answer(self, question: Question) -> float | str | None:
+        """Return the residual of a question's check, or the outcome that is seen; None where nothing is."""
+        key = question.check, question.points, question.state
+        if key not in self._known:
+            self._known[key] = self._answer(question)
+        return self._known[key]
+
+    def _answer(self, question: Question) -> float | str | None:
+        state = state_for(question.state)
+        truths = self.unit.truths(state)
+        _, condition = broken(self.unit.site, self.unit.faults)
+        readings: dict[str, Measured | str] = {}
+        for point in question.points:
+            if point not in truths or not readable(point, state):
+                continue
+            truth = truths[point]
+            if isinstance(truth, str):
+                readings[point] = truth
+                continue
+            value = truth + condition.control.meter_bias.get(point, 0.0)
+            kind = self.library.points[point].kind
+            readings[point] = Measured(kind=kind, value=value, text=exact(value, kind))
+        if question.check is None:
+            choice = choice_point(question, self.library.points)
+            seen = None if choice is None else readings.get(choice.id)
+            return seen if isinstance(seen, str) else None
+        numbers, _ = split_readings(readings)
+        if not numbers:
+            return None
+        # Most faults leave most readings as they are in health.
+        key = question.check, *((point, reading.value) for point, reading in numbers.items())
+        if key not in self._made:
+            made = make(question.check, self.unit.sheet, numbers, self.library.points)
+            self._made[key] = made.residual if isinstance(made, CheckResult) else None
+        return self._made[key]
+
+
+class Outcome(StrEnum):
+    """What became of a row."""
+
+    SAME = "as authored"
+    DIFFERS = "differs"
+    STILL = "the cause does not move this reading"
+    ADDED = "not in the tree"
+    NO_WAY = "the simulator knows no way from the cause to this reading"
+    FEW = "too few readings"
+    KEPT = "authored from a source"
+    LEFT_OUT = "left out"
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One row beside the authored one.
+
+    Attributes:
+        question, cause: of which.
+        outcome: what became of it.
+        row: the simulated row; None where none was made.
+        authored: the tree's; its default row where it has none for the cause.
+        distance: of the two rows, 0 to 1; see `faultdoc.library.lint.distance`.
+        remark: what the row does not show: two heaps of answers, or answers on both sides.
+    """
+
+    question: str
+    cause: str
+    outcome: Outcome
+    row: SimulatedShift | SimulatedWeights | None
+    authored: Given
+    distance: float
+    remark: str = ""
+
+    @property
+    def written(self) -> bool:
+        """Whether the row goes into the calibration file."""
+        return self.outcome in (Outcome.SAME, Outcome.DIFFERS, Outcome.STILL, Outcome.ADDED)
+
+
+def derive(question: Question, drawn: Mapping[str, Sequence[Drawn]]) -> list[Finding]:
+    """Return what simulated answers make of the rows of a question, the default row first.
+
+    Args:
+        question: as it is authored.
+        drawn: answers by cause; `HEALTHY` for those of units without a fault.
+    """
+    sound = _row(question, HEALTHY, drawn.get(HEALTHY, ()))
+    default = sound or question.given[HEALTHY]
+    found = [_finding(question, HEALTHY, drawn.get(HEALTHY, ()), sound, default)]
+    for cause, answers in drawn.items():
+        if cause != HEALTHY:
+            found.append(_finding(question, cause, answers, _row(question, cause, answers), default))
+    return [one for one in found if one is not None]
+
+
+def _finding(
+    question: Question,
+    cause: str,
+    answers: Sequence[Drawn],
+    row: SimulatedShift | SimulatedWeights | None,
+    default: Given | SimulatedShift | SimulatedWeights,
+) -> Finding | None:
+    """Return what is to be said of a row; None where tree and simulator have nothing to say."""
+    authored = question.given.get(cause)
+    beside = authored or question.given[HEALTHY]
+    remark = _remark([one.answer for one in answers if isinstance(one.answer, float)])
+
+    def say(outcome: Outcome, row: SimulatedShift | SimulatedWeights | None = None, apart: float = 0.0) -> Finding:
+        return Finding(question.id, cause, outcome, row, beside, apart, remark)
+
+    untouched = all(one.answer == one.healthy for one in answers)
+    if authored is None:
+        # The tree says that the cause does not move this reading.
+        if row is None or untouched or _apart(row, default, question.meter) < ADDED_FROM:
+            return None
+        return say(Outcome.ADDED, row, _apart(row, default, question.meter))
+    if authored.basis is not Basis.ESTIMATE:
+        return say(Outcome.KEPT)
+    if row is None:
+        return say(Outcome.FEW)
+    apart = _apart(row, beside, question.meter)
+    if cause == HEALTHY:
+        return say(Outcome.SAME if apart < TOLD_APART else Outcome.DIFFERS, row, apart)
+    if reason := left_out(question.id, cause):
+        return Finding(question.id, cause, Outcome.LEFT_OUT, row, beside, apart, reason)
+    if untouched:
+        return say(Outcome.NO_WAY, row, apart)
+    if apart < TOLD_APART:
+        return say(Outcome.SAME, row, apart)
+    still = _apart(row, default, question.meter) < TOLD_APART
+    return say(Outcome.STILL if still else Outcome.DIFFERS, row, apart)
+
+
+def _apart(
+    one: Given | SimulatedShift | SimulatedWeights, other: Given | SimulatedShift | SimulatedWeights, meter: float
+) -> float:
+    return distance(_as_given(one), _as_given(other), meter)
+
+
+def _as_given(row: Given | SimulatedShift | SimulatedWeights) -> Given:
+    if isinstance(row, SimulatedShift):
+        return Shift(shift=row.shift, spread=row.spread, basis=Basis.SIMULATED)
+    if isinstance(row, SimulatedWeights):
+        return Weights(p=row.p, basis=Basis.SIMULATED)
+    return row
+
+
+def _row(question: Question, cause: str, answers: Sequence[Drawn]) -> SimulatedShift | SimulatedWeights | None:
+    """Return the row that some answers make; None where they are too few."""
+    authored = question.given.get(cause, question.given[HEALTHY])
+    if isinstance(authored, Weights):
+        ids = [outcome.id for outcome in question.outcomes]
+        seen = Counter(one.answer for one in answers if isinstance(one.answer, str) and one.answer in ids)
+        if seen.total() < FEWEST:
+            return None
+        return _weights(ids, seen, authored)
+    residuals = np.array([one.answer for one in answers if isinstance(one.answer, float)])
+    if len(residuals) < FEWEST:
+        return None
+    usual = question.given[HEALTHY]
+    assert isinstance(usual, Shift)
+    return _shift(residuals, usual, authored)
+
+
+def _weights(ids: Sequence[str], seen: Counter[str], authored: Weights) -> SimulatedWeights:
+    total, draws = sum(authored.p.values()), seen.total()
+    p = {id: (seen[id] + PRIOR_DRAWS * authored.p.get(id, 0.0) / total) / (draws + PRIOR_DRAWS) for id in ids}
+    rounded = {id: round(value, 4) for id, value in p.items() if value >= 5e-5}
+    likeliest = max(rounded, key=lambda id: rounded[id])
+    rounded[likeliest] = round(rounded[likeliest] + 1.0 - sum(rounded.values()), 4)
+    return SimulatedWeights(p=rounded, draws=draws, basis="simulated")
+
+
+def _shift(residuals: Floats, usual: Shift, authored: Shift) -> SimulatedShift:
+    """Return mean and spread of residuals, shape (n,), with the tails drawn in and never too sure.
+
+    The tails are drawn in to the nearest of the inner values (winsorised, Tukey 1962), a twentieth at either end.
+    The spread allows for the mean's own error. It is at least the scatter between units that the author reckons
+    with, as real units differ in more than the simulated ones do; and in a reading that is a multiple of what
+    is expected, a quarter of that, as how bad the worst is met on sites is common practice and no count.
+    """
+    n = len(residuals)
+    low, high = np.quantile(residuals, [0.05, 0.95])
+    inner = np.clip(residuals, low, high)
+    mean = float(inner.mean())
+    sd = float(inner.std(ddof=1)) * np.sqrt(1.0 + 1.0 / n)
+    floor = min(usual.spread, authored.spread)
+    away = abs(mean - usual.shift)
+    if away > FAR:
+        floor = max(floor, away / 4.0)
+    return SimulatedShift(
+        shift=round(mean, 3), spread=max(round(max(sd, floor), 3), 1e-3), draws=n, basis="simulated"
+    )
+
+
+def _remark(residuals: Sequence[float]) -> str:
+    """Say where residuals fall into two heaps: most of their range is one gap, and a sixth lie on either side."""
+    if len(residuals) < FEWEST:
+        return ""
+    ordered = sorted(residuals)
+    span = ordered[-1] - ordered[0]
+    few = max(len(ordered) // 6, 2)
+    gaps = [(high - low, at) for at, (low, high) in enumerate(pairwise(ordered), 1)]
+    widest, at = max(gaps)
+    if span > HEAPS_FROM and widest > 0.5 * span and few <= at <= len(ordered) - few:
+        low, high = np.mean(ordered[:at]), np.mean(ordered[at:])
+        return f"two heaps, about {low:.2g} ({at} of {len(ordered)}) and {high:.2g}"
+    if ordered[few - 1] < -HEAPS_FROM / 2.0 and ordered[-few] > HEAPS_FROM / 2.0:
+        return f"on both sides, from {ordered[0]:.2g} to {ordered[-1]:.2g}"
+    return ""
+
+
+LEFT_OUT: Mapping[tuple[str, str], str] = {}
+"""Rows for which the simulator is not believed, by question (`*` for all) and cause, with the reason."""
+
+
+def left_out(question: str, cause: str) -> str | None:
+    """Return why the simulator is not believed for a row; None where it is."""
+    if cause in FAULTS and FAULTS[cause].comes_and_goes:
+        return "it comes and goes, and is always there in the simulator"
+    return LEFT_OUT.get((question, cause)) or LEFT_OUT.get(("*", cause)) or LEFT_OUT.get((question, "*"))
+
+
+def calibration(tree: Tree, findings: Sequence[Finding], draws: int, seed: int) -> Calibration:
+    """Return the calibration of a tree from the findings of its questions.
+
+    Args:
+        tree: as it is authored.
+        findings: of all its questions.
+        draws: for each cause and unit.
+        seed: of the draws.
+    """
+    rows: dict[str, dict[str, SimulatedShift | SimulatedWeights]] = defaultdict(dict)
+    reasons = []
+    for one in findings:
+        if one.written and one.row is not None:
+            rows[one.question][one.cause] = one.row
+        elif one.outcome is Outcome.LEFT_OUT:
+            reasons.append(LeftOut(question=one.question, cause=one.cause, reason=one.remark))
+    checks = {question.id: question.check for question in tree.questions}
+    questions = {id: CalibratedQuestion(check=checks[id], given=given) for id, given in rows.items()}
+    return Calibration(tree=tree.id, seed=seed, draws=draws, left_out=tuple(reasons), questions=questions)
