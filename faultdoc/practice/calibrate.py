@@ -20,6 +20,7 @@ from functools import cache
 from itertools import pairwise
 from zlib import crc32
 
+import networkx as nx
 import numpy as np
 
 from faultdoc.checks.all import make, split_readings
@@ -31,7 +32,7 @@ from faultdoc.library.vocabulary import choice_point
 from faultdoc.model.base import Measured
 from faultdoc.model.calibration import CalibratedQuestion, Calibration, LeftOut, SimulatedShift, SimulatedWeights
 from faultdoc.model.safety import STATE_FIELDS, PlantState, StateNeed, all_states, satisfies
-from faultdoc.model.tree import Basis, Given, Question, Shift, Tree, Weights
+from faultdoc.model.tree import Basis, Cause, Given, Question, Shift, Tree, Weights
 from faultdoc.model.unit import DataSheet
 from faultdoc.practice.closed_loop import FOUND_TRIPPED, Floats, drawn_site
 from faultdoc.quantities import exact
@@ -50,6 +51,7 @@ __all__ = [
     "derive",
     "gather",
     "left_out",
+    "same_groups",
     "state_for",
 ]
 
@@ -270,20 +272,48 @@ class Finding:
         return self.outcome in (Outcome.SAME, Outcome.DIFFERS, Outcome.STILL, Outcome.ADDED)
 
 
-def derive(question: Question, drawn: Mapping[str, Sequence[Drawn]]) -> list[Finding]:
+def derive(
+    question: Question, drawn: Mapping[str, Sequence[Drawn]], groups: Iterable[frozenset[str]] = ()
+) -> list[Finding]:
     """Return what simulated answers make of the rows of a question, the default row first.
+
+    Causes that are the same to anyone who asks get one row, from the draws of all of them, also those that are
+    not simulated: else their rows would tell them apart by no more than who has a simulator.
 
     Args:
         question: as it is authored.
         drawn: answers by cause; `HEALTHY` for those of units without a fault.
+        groups: sets of causes declared to be the same; see `same_groups`.
     """
-    sound = _row(question, HEALTHY, drawn.get(HEALTHY, ()))
+    sound = _row(question.given[HEALTHY], question, drawn.get(HEALTHY, ()))
     default = sound or question.given[HEALTHY]
     found = [_finding(question, HEALTHY, drawn.get(HEALTHY, ()), sound, default)]
-    for cause, answers in drawn.items():
-        if cause != HEALTHY:
-            found.append(_finding(question, cause, answers, _row(question, cause, answers), default))
+    in_group = {cause: sorted(group) for group in groups for cause in group}
+    done: set[str] = set()
+    for cause in drawn:
+        if cause == HEALTHY or cause in done:
+            continue
+        members = in_group.get(cause, [cause])
+        done.update(members)
+        answers = [one for member in members for one in drawn.get(member, ())]
+        authored = next((question.given[one] for one in members if one in question.given), question.given[HEALTHY])
+        row = _row(authored, question, answers)
+        of_group = [_finding(question, member, answers, row, default) for member in members]
+        # One that keeps its authored row keeps the whole group to theirs.
+        kept = [one for one in of_group if one is not None and not one.written]
+        found += kept if kept else of_group
     return [one for one in found if one is not None]
+
+
+def same_groups(causes: Mapping[str, Cause]) -> list[frozenset[str]]:
+    """Return the sets of causes that are declared to be the same to anyone who asks.
+
+    Args:
+        causes: by id.
+    """
+    alike: nx.Graph[str] = nx.Graph()
+    alike.add_edges_from((id, other) for id, one in causes.items() for other in one.same_as if other in causes)
+    return [frozenset(group) for group in nx.connected_components(alike)]
 
 
 def _finding(
@@ -338,9 +368,10 @@ def _as_given(row: Given | SimulatedShift | SimulatedWeights) -> Given:
     return row
 
 
-def _row(question: Question, cause: str, answers: Sequence[Drawn]) -> SimulatedShift | SimulatedWeights | None:
-    """Return the row that some answers make; None where they are too few."""
-    authored = question.given.get(cause, question.given[HEALTHY])
+def _row(
+    authored: Given, question: Question, answers: Sequence[Drawn]
+) -> SimulatedShift | SimulatedWeights | None:
+    """Return the row that some answers make beside an authored one; None where they are too few."""
     if isinstance(authored, Weights):
         ids = [outcome.id for outcome in question.outcomes]
         seen = Counter(one.answer for one in answers if isinstance(one.answer, str) and one.answer in ids)

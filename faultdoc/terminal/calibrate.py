@@ -11,7 +11,7 @@ from faultdoc.library.calibration import laid_over, save_calibration
 from faultdoc.library.load import Library, load_unit, shipped_units
 from faultdoc.model.calibration import SimulatedShift, SimulatedWeights
 from faultdoc.model.tree import Given, Shift, Weights
-from faultdoc.practice.calibrate import Finding, Outcome, calibration, derive, gather
+from faultdoc.practice.calibrate import Finding, Outcome, calibration, derive, gather, same_groups
 from faultdoc.practice.closed_loop import Score, draw, play_all
 from faultdoc.practice.closed_loop import score as scored
 from faultdoc.terminal.text import paragraph
@@ -53,13 +53,14 @@ def run(
     """
     sheets = [load_unit(id) for id in shipped_units()]
     drawn = gather(library, sheets, draws, seed, None if tree is None else [tree], _progress("causes drawn"))
+    groups = same_groups(library.causes)
     found = {}
     for id in library.trees if tree is None else [tree]:
         findings = [
             one
             for question in library.trees[id].questions
             if (id, question.id) in drawn
-            for one in derive(question, drawn[id, question.id])
+            for one in derive(question, drawn[id, question.id], groups)
         ]
         found[id] = calibration(library.trees[id], findings, draws, seed)
         tell(difference_text(id, findings) + "\n")

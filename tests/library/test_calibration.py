@@ -67,8 +67,8 @@ def test_rows_with_a_source_are_never_covered(write, tree_text, basis):
 @pytest.mark.parametrize(
     ("old", "new", "marked", "found", "remedy"),
     [
-        ("tree: no_flow", "tree: no_flaw", "tree: no_flaw", "the fault tree 'no_flaw'", "no_flow"),
-        ("  valve_position:", "  valve_positon:", "  valve_positon:", "question 'valve_positon'", "valve_position"),
+        ("tree: no_flow", "tree: no_flaw", "tree: no_flaw", "tree 'no_flaw'", "no_flow"),
+        ("  valve_position:", "  valve_positon:", "  valve_positon:", "'valve_positon'", "valve_position"),
         (
             "strainer_clogged: {shift",
             "strainer_cloged: {shift",
@@ -78,7 +78,7 @@ def test_rows_with_a_source_are_never_covered(write, tree_text, basis):
         ),
         ("shut: 0.7}", "shutt: 0.7}", "shutt", "the outcome 'shutt'", "shut"),
         ("shut: 0.7}", "shut: 0.9}", "shut: 0.9}", "add up to 1.2", "calibrate --write"),
-        ("check: strainer_drop", "check: barrel_flow", "check: barrel_flow", "the check 'barrel_flow'", "calibrate"),
+        ("check: strainer_drop", "check: barrel_flow", "check: barrel_flow", "check 'barrel_flow'", "calibrate"),
         (
             "{p: {open: 0.1, part_open: 0.2, shut: 0.7}, ",
             "{shift: 1, spread: 1, ",
@@ -87,7 +87,7 @@ def test_rows_with_a_source_are_never_covered(write, tree_text, basis):
             "calibrate",
         ),
         ("spread: 1.25", "spread: 0", "spread: 0,", "0", "range"),
-        ("draws: 20, basis: simulated", "draws: 20, basis: published", "basis: published", "'published'", "simulated"),
+        ("draws: 20, basis: simulated", "draws: 20, basis: fleet", "basis: fleet", "'fleet'", "simulated"),
         ("seed: 1", "sead: 1", "sead: 1", "sead", "seed"),
     ],
 )  # fmt: skip

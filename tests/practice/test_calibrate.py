@@ -15,6 +15,7 @@ from faultdoc.practice.calibrate import (
     calibration,
     derive,
     gather,
+    same_groups,
     state_for,
 )
 from faultdoc.practice.closed_loop import draw, drawn_site
@@ -140,6 +141,31 @@ def test_a_fault_that_comes_and_goes_is_left_out():
     one = found(reading(switch_wiring_loose=shift(-1.0)), drawn([0.6] * 24), "switch_wiring_loose")
     assert one.outcome is Outcome.LEFT_OUT
     assert _file(reading(), [one]).left_out[0].cause == "switch_wiring_loose"
+
+
+def test_causes_declared_the_same_get_one_row_also_those_not_simulated():
+    question = reading(strainer_clogged=shift(1.5), dirt_anywhere=shift(2.0))
+    group = frozenset({"strainer_clogged", "dirt_anywhere"})
+    findings = derive(question, {HEALTHY: HEALTH, "strainer_clogged": drawn([0.5] * 24)}, [group])
+    rows = {one.cause: one.row for one in findings}
+    assert rows["strainer_clogged"] == rows["dirt_anywhere"]
+    assert rows["dirt_anywhere"].shift == 0.5
+
+
+def test_one_row_with_a_source_keeps_those_declared_the_same():
+    question = reading(strainer_clogged=shift(1.5), dirt_anywhere=shift(1.5, basis="fleet"))
+    group = frozenset({"strainer_clogged", "dirt_anywhere"})
+    findings = derive(question, {HEALTHY: HEALTH, "strainer_clogged": drawn([0.5] * 24)}, [group])
+    assert [one.cause for one in findings if one.written] == [HEALTHY]
+
+
+def test_groups_are_what_the_trees_declare():
+    causes = load_library(calibrated=False).causes
+    groups = same_groups(causes)
+    for group in groups:
+        assert all(set(causes[id].same_as) <= group for id in group)
+    declared = {id for id, one in causes.items() if one.same_as}
+    assert declared <= set().union(*groups)
 
 
 def test_a_choice_leans_on_the_authored_row_as_on_a_few_draws():
