@@ -168,9 +168,8 @@ def calibration_text(calibration: Calibration) -> str:
     if calibration.left_out:
         lines.append("left_out:")
         for one in calibration.left_out:
-            question = '"*"' if one.question == "*" else one.question
             reason = one.reason.replace('"', "'")
-            lines.append(f'  - {{question: {question}, cause: {one.cause}, reason: "{reason}"}}')
+            lines.append(f'  - {{question: {one.question}, cause: {one.cause}, reason: "{reason}"}}')
     lines.append("questions:" if calibration.questions else "questions: {}")
     for id, rows in calibration.questions.items():
         lines.append(f"  {id}:")

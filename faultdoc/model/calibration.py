@@ -49,9 +49,9 @@ class CalibratedQuestion(Model):
 
 
 class LeftOut(Model):
-    """A row that the simulator is not believed for, and why; `*` stands for every question."""
+    """A row that the simulator is not believed for, and why."""
 
-    question: Id | Literal["*"]
+    question: Id
     cause: Id
     reason: Text
 

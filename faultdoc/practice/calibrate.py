@@ -16,6 +16,7 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
+from fnmatch import fnmatchcase as fnmatch
 from functools import cache
 from itertools import pairwise
 from zlib import crc32
@@ -65,6 +66,8 @@ PRIOR_DRAWS = 4.0
 """How many draws the authored row of a choice question counts for."""
 ADDED_FROM = 0.5
 """Distance from the default row from which a row is added that the tree lacks."""
+WITH_SYMPTOM = 0.6
+"""Distance of the author's default row from the healthy units' above which it has the symptom in it."""
 FAR = 2.0
 """Residual from which the answer is a multiple of what is expected, in the check's scale."""
 HEAPS_FROM = 0.2
@@ -237,8 +240,10 @@ class Outcome(StrEnum):
 
     SAME = "as authored"
     DIFFERS = "differs"
-    STILL = "the cause does not move this reading"
+    STILL = "the cause moves this reading far less than authored, or not"
     ADDED = "not in the tree"
+    USUAL = "usual answers, always the author's"
+    SYMPTOM = "in a question whose usual answer has the symptom in it"
     NO_WAY = "the simulator knows no way from the cause to this reading"
     FEW = "too few readings"
     KEPT = "authored from a source"
@@ -269,13 +274,19 @@ class Finding:
     @property
     def written(self) -> bool:
         """Whether the row goes into the calibration file."""
-        return self.outcome in (Outcome.SAME, Outcome.DIFFERS, Outcome.STILL, Outcome.ADDED)
+        return self.outcome in (Outcome.SAME, Outcome.DIFFERS, Outcome.ADDED)
 
 
 def derive(
     question: Question, drawn: Mapping[str, Sequence[Drawn]], groups: Iterable[frozenset[str]] = ()
 ) -> list[Finding]:
     """Return what simulated answers make of the rows of a question, the default row first.
+
+    The default row is shown beside that of healthy simulated units and always stays the author's: it stands for
+    every cause of the tree that has no row, with the symptom there, and real units in health differ in more than
+    simulated ones do. Where the two are far apart, the author's usual answer has the symptom in it, and rows of
+    units drawn without regard to the symptom do not fit beside it; nor do those in which a cause moves the
+    reading far less than the author says, as the draws need not be bad enough to bring the symptom about.
 
     Causes that are the same to anyone who asks get one row, from the draws of all of them, also those that are
     not simulated: else their rows would tell them apart by no more than who has a simulator.
@@ -285,9 +296,10 @@ def derive(
         drawn: answers by cause; `HEALTHY` for those of units without a fault.
         groups: sets of causes declared to be the same; see `same_groups`.
     """
-    sound = _row(question.given[HEALTHY], question, drawn.get(HEALTHY, ()))
-    default = sound or question.given[HEALTHY]
-    found = [_finding(question, HEALTHY, drawn.get(HEALTHY, ()), sound, default)]
+    usual = question.given[HEALTHY]
+    sound = _row(usual, question, drawn.get(HEALTHY, ()))
+    apart = 0.0 if sound is None else _apart(sound, usual, question.meter)
+    found: list[Finding | None] = [Finding(question.id, HEALTHY, Outcome.USUAL, sound, usual, apart)]
     in_group = {cause: sorted(group) for group in groups for cause in group}
     done: set[str] = set()
     for cause in drawn:
@@ -296,9 +308,9 @@ def derive(
         members = in_group.get(cause, [cause])
         done.update(members)
         answers = [one for member in members for one in drawn.get(member, ())]
-        authored = next((question.given[one] for one in members if one in question.given), question.given[HEALTHY])
+        authored = next((question.given[one] for one in members if one in question.given), usual)
         row = _row(authored, question, answers)
-        of_group = [_finding(question, member, answers, row, default) for member in members]
+        of_group = [_finding(question, member, answers, row, sound) for member in members]
         # One that keeps its authored row keeps the whole group to theirs.
         kept = [one for one in of_group if one is not None and not one.written]
         found += kept if kept else of_group
@@ -321,37 +333,54 @@ def _finding(
     cause: str,
     answers: Sequence[Drawn],
     row: SimulatedShift | SimulatedWeights | None,
-    default: Given | SimulatedShift | SimulatedWeights,
+    sound: SimulatedShift | SimulatedWeights | None,
 ) -> Finding | None:
     """Return what is to be said of a row; None where tree and simulator have nothing to say."""
+    usual = question.given[HEALTHY]
     authored = question.given.get(cause)
-    beside = authored or question.given[HEALTHY]
+    beside = authored or usual
     remark = _remark([one.answer for one in answers if isinstance(one.answer, float)])
+    apart = 0.0 if row is None else _apart(row, beside, question.meter)
 
-    def say(outcome: Outcome, row: SimulatedShift | SimulatedWeights | None = None, apart: float = 0.0) -> Finding:
-        return Finding(question.id, cause, outcome, row, beside, apart, remark)
+    def say(outcome: Outcome, why: str = remark) -> Finding:
+        return Finding(question.id, cause, outcome, row, beside, apart, why)
 
     untouched = all(one.answer == one.healthy for one in answers)
+    with_symptom = sound is None or _apart(sound, usual, question.meter) > WITH_SYMPTOM
+    reason = left_out(question.id, cause)
     if authored is None:
         # The tree says that the cause does not move this reading.
-        if row is None or untouched or _apart(row, default, question.meter) < ADDED_FROM:
+        if row is None or untouched or with_symptom or reason or apart < ADDED_FROM:
             return None
-        return say(Outcome.ADDED, row, _apart(row, default, question.meter))
+        return say(Outcome.ADDED)
     if authored.basis is not Basis.ESTIMATE:
         return say(Outcome.KEPT)
     if row is None:
         return say(Outcome.FEW)
-    apart = _apart(row, beside, question.meter)
-    if cause == HEALTHY:
-        return say(Outcome.SAME if apart < TOLD_APART else Outcome.DIFFERS, row, apart)
-    if reason := left_out(question.id, cause):
-        return Finding(question.id, cause, Outcome.LEFT_OUT, row, beside, apart, reason)
     if untouched:
-        return say(Outcome.NO_WAY, row, apart)
+        return say(Outcome.NO_WAY)
+    if reason:
+        return say(Outcome.LEFT_OUT, reason)
+    if with_symptom:
+        return say(Outcome.SYMPTOM)
     if apart < TOLD_APART:
-        return say(Outcome.SAME, row, apart)
-    still = _apart(row, default, question.meter) < TOLD_APART
-    return say(Outcome.STILL if still else Outcome.DIFFERS, row, apart)
+        return say(Outcome.SAME)
+    return say(Outcome.STILL if _still(row, sound, authored, usual, question.meter) else Outcome.DIFFERS)
+
+
+def _still(
+    row: SimulatedShift | SimulatedWeights,
+    sound: SimulatedShift | SimulatedWeights | None,
+    authored: Given,
+    usual: Given,
+    meter: float,
+) -> bool:
+    """Say whether a cause moves a reading far less than the author says, or not at all."""
+    if isinstance(row, SimulatedShift) and isinstance(sound, SimulatedShift):
+        assert isinstance(authored, Shift)
+        assert isinstance(usual, Shift)
+        return abs(row.shift - sound.shift) < abs(authored.shift - usual.shift) / 3.0
+    return sound is not None and _apart(row, sound, meter) < distance(authored, usual, meter) / 3.0
 
 
 def _apart(
@@ -434,15 +463,47 @@ def _remark(residuals: Sequence[float]) -> str:
     return ""
 
 
-LEFT_OUT: Mapping[tuple[str, str], str] = {}
-"""Rows for which the simulator is not believed, by question (`*` for all) and cause, with the reason."""
+_STALLED = "the simulator does not draw a stalled motor's current"
+_OPEN_LINE = "the simulator does not show what meters show on an open line with motors feeding back"
+_COARSE = "the simulator puts every loss of power at one place, whatever was read before it"
+_AT_VALVE = "the simulator reads the liquid before the drier, and the question asks for it at the valve"
+_COIL = "the simulator's condenser gains subcooling with less air, against the published fault signatures"
+
+LEFT_OUT: Mapping[tuple[str, str], str] = {
+    ("*", "pump_seized"): _STALLED,
+    ("*", "pump_motor_failed"): _STALLED,
+    ("*", "fan_motor_failed"): _STALLED,
+    ("*", "compressor_winding_failed"): _STALLED,
+    ("*", "pump_single_phased"): _OPEN_LINE,
+    ("*", "fan_single_phased"): _OPEN_LINE,
+    ("*", "compressor_fuse_open"): _OPEN_LINE,
+    ("*", "supply_phase_missing"): _OPEN_LINE,
+    ("*", "main_switch_off"): _COARSE,
+    ("ud_transformer_ratio", "*"): _COARSE,
+    ("*_liquid_at_valve", "*"): _AT_VALVE,
+    ("*subcooling*", "coil_*"): _COIL,
+    ("*subcooling*", "air_discharge_blocked"): _COIL,
+    ("*subcooling*", "fan_*"): _COIL,
+    ("*subcooling*", "hot_air_recirculated"): _COIL,
+    ("*subcooling*", "neighbour_hot_air"): _COIL,
+    ("*subcooling*", "ambient_above_rating"): _COIL,
+    ("*subcooling*", "load_above_capacity"): _COIL,
+    ("*", "bypass_open"): "the tree means a bypass where the site's pump drives the water, the simulator one "
+    "where the unit's own does",
+}
+"""Rows for which the simulator is not believed, by patterns of the question and the cause, with the reason."""
 
 
 def left_out(question: str, cause: str) -> str | None:
-    """Return why the simulator is not believed for a row; None where it is."""
+    """Return why the simulator is not believed for a row; None where it is.
+
+    >>> left_out("pump_current", "pump_seized")
+    "the simulator does not draw a stalled motor's current"
+    """
     if cause in FAULTS and FAULTS[cause].comes_and_goes:
         return "it comes and goes, and is always there in the simulator"
-    return LEFT_OUT.get((question, cause)) or LEFT_OUT.get(("*", cause)) or LEFT_OUT.get((question, "*"))
+    of = (reason for (one, other), reason in LEFT_OUT.items() if fnmatch(question, one) and fnmatch(cause, other))
+    return next(of, None)
 
 
 def calibration(tree: Tree, findings: Sequence[Finding], draws: int, seed: int) -> Calibration:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
@@ -106,8 +106,13 @@ def difference_text(tree: str, findings: Sequence[Finding], most: int = MOST_SHO
         one for one in findings if one.remark and one.outcome is not Outcome.LEFT_OUT and one not in shown[:most]
     ]
     parts += [paragraph(f"{one.question}, {one.cause}: {one.remark}", "  ", "      ") for one in heaps[:most]]
-    out = [one for one in findings if one.outcome is Outcome.LEFT_OUT]
-    parts += [paragraph(f"{one.question}, {one.cause} left out: {one.remark}", "  ", "      ") for one in out]
+    reasons: dict[str, list[str]] = defaultdict(list)
+    for one in findings:
+        if one.outcome is Outcome.LEFT_OUT:
+            reasons[one.remark].append(f"{one.question}, {one.cause}")
+    parts += [
+        paragraph(f"left out, as {reason}: {'; '.join(rows)}", "  ", "      ") for reason, rows in reasons.items()
+    ]
     return "\n".join(parts)
 
 

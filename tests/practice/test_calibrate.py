@@ -112,13 +112,33 @@ def test_rows_with_a_source_are_kept(basis):
     kept = next(one for one in findings if one.cause == "strainer_clogged")
     assert kept.outcome is Outcome.KEPT
     assert not kept.written
-    assert list(_file(question, findings).questions["drop"].given) == ["default"]
+    assert _file(question, findings).questions == {}
 
 
 def test_a_reading_that_hardly_moves_is_told():
     one = found(reading(strainer_clogged=shift(1.5)), drawn(np.random.default_rng(2).normal(0.012, 0.02, 40)))
     assert one.outcome is Outcome.STILL
-    assert one.written
+    assert not one.written
+
+
+def test_the_usual_answer_stays_the_authors():
+    findings = derive(reading(), {HEALTHY: drawn(np.random.default_rng(5).normal(0.02, 0.04, 40))})
+    assert [(one.cause, one.outcome, one.written) for one in findings] == [(HEALTHY, Outcome.USUAL, False)]
+
+
+def test_rows_do_not_go_beside_a_usual_answer_that_has_the_symptom_in_it():
+    question = reading(strainer_clogged=shift(1.5))
+    health = drawn(np.random.default_rng(5).normal(-0.8, 0.02, 40))
+    assert found(question, drawn([0.5] * 24), health=health).outcome is Outcome.SYMPTOM
+
+
+def test_what_the_simulator_is_not_believed_for_has_a_reason_and_is_written_down():
+    question = reading(pump_seized=shift(1.5))
+    one = found(question, drawn([0.5] * 24), "pump_seized")
+    assert one.outcome is Outcome.LEFT_OUT
+    (out,) = _file(question, [one]).left_out
+    assert (out.question, out.cause) == ("drop", "pump_seized")
+    assert "stalled" in out.reason
 
 
 def test_where_the_fault_changes_nothing_the_simulator_knows_no_way():
@@ -156,7 +176,7 @@ def test_one_row_with_a_source_keeps_those_declared_the_same():
     question = reading(strainer_clogged=shift(1.5), dirt_anywhere=shift(1.5, basis="fleet"))
     group = frozenset({"strainer_clogged", "dirt_anywhere"})
     findings = derive(question, {HEALTHY: HEALTH, "strainer_clogged": drawn([0.5] * 24)}, [group])
-    assert [one.cause for one in findings if one.written] == [HEALTHY]
+    assert [one.cause for one in findings if one.written] == []
 
 
 def test_groups_are_what_the_trees_declare():
