@@ -289,7 +289,8 @@ def derive(
     reading far less than the author says, as the draws need not be bad enough to bring the symptom about.
 
     Causes that are the same to anyone who asks get one row, from the draws of all of them, also those that are
-    not simulated: else their rows would tell them apart by no more than who has a simulator.
+    not simulated: else their rows would tell them apart by no more than who has a simulator. So do causes that
+    the author gives one row and the simulator does not tell apart.
 
     Args:
         question: as it is authored.
@@ -301,6 +302,7 @@ def derive(
     apart = 0.0 if sound is None else _apart(sound, usual, question.meter)
     found: list[Finding | None] = [Finding(question.id, HEALTHY, Outcome.USUAL, sound, usual, apart)]
     in_group = {cause: sorted(group) for group in groups for cause in group}
+    asked: list[_Entry] = []
     done: set[str] = set()
     for cause in drawn:
         if cause == HEALTHY or cause in done:
@@ -308,13 +310,51 @@ def derive(
         members = in_group.get(cause, [cause])
         done.update(members)
         answers = [one for member in members for one in drawn.get(member, ())]
-        authored = next((question.given[one] for one in members if one in question.given), usual)
-        row = _row(authored, question, answers)
-        of_group = [_finding(question, member, answers, row, sound) for member in members]
+        authored = next((question.given[one] for one in members if one in question.given), None)
+        asked.append(_Entry(members, answers, authored, _row(authored or usual, question, answers)))
+    for entry, row in zip(asked, _shared(question, asked), strict=True):
+        of_group = [_finding(question, member, entry.answers, row, sound) for member in entry.causes]
         # One that keeps its authored row keeps the whole group to theirs.
         kept = [one for one in of_group if one is not None and not one.written]
         found += kept if kept else of_group
     return [one for one in found if one is not None]
+
+
+@dataclass(frozen=True)
+class _Entry:
+    """Causes that are the same, what units with them answered, and the rows of these."""
+
+    causes: Sequence[str]
+    answers: Sequence[Drawn]
+    authored: Given | None
+    row: SimulatedShift | SimulatedWeights | None
+
+
+def _shared(question: Question, entries: Sequence[_Entry]) -> list[SimulatedShift | SimulatedWeights | None]:
+    """Return the rows of entries; those that neither author nor simulator tells apart share one.
+
+    Else the chance of the draws, or how bad the worst is taken to be, would tell such causes apart.
+    """
+    heaps: list[list[int]] = []
+    for at, entry in enumerate(entries):
+        for heap in heaps:
+            first = entries[heap[0]]
+            if entry.row is None or first.row is None or entry.authored is None or first.authored is None:
+                continue
+            alike = distance(entry.authored, first.authored, question.meter) == 0.0
+            if alike and _apart(entry.row, first.row, question.meter) < TOLD_APART:
+                heap.append(at)
+                break
+        else:
+            heaps.append([at])
+    rows = [entry.row for entry in entries]
+    for heap in heaps:
+        authored = entries[heap[0]].authored
+        if len(heap) > 1 and authored is not None:
+            row = _row(authored, question, [one for at in heap for one in entries[at].answers])
+            for at in heap:
+                rows[at] = row
+    return rows
 
 
 def same_groups(causes: Mapping[str, Cause]) -> list[frozenset[str]]:
@@ -438,9 +478,8 @@ def _shift(residuals: Floats, usual: Shift, authored: Shift) -> SimulatedShift:
     mean = float(inner.mean())
     sd = float(inner.std(ddof=1)) * np.sqrt(1.0 + 1.0 / n)
     floor = min(usual.spread, authored.spread)
-    away = abs(mean - usual.shift)
-    if away > FAR:
-        floor = max(floor, away / 4.0)
+    if abs(mean) > FAR:
+        floor = max(floor, abs(mean) / 4.0)
     return SimulatedShift(
         shift=round(mean, 3), spread=max(round(max(sd, floor), 3), 1e-3), draws=n, basis="simulated"
     )
@@ -467,6 +506,9 @@ _STALLED = "the simulator does not draw a stalled motor's current"
 _OPEN_LINE = "the simulator does not show what meters show on an open line with motors feeding back"
 _COARSE = "the simulator puts every loss of power at one place, whatever was read before it"
 _AT_VALVE = "the simulator reads the liquid before the drier, and the question asks for it at the valve"
+_BACKED_UP = (
+    "the simulator does not back liquid up behind a valve that shuts, against the published fault signatures"
+)
 _COIL = "the simulator's condenser gains subcooling with less air, against the published fault signatures"
 
 LEFT_OUT: Mapping[tuple[str, str], str] = {
@@ -481,6 +523,9 @@ LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*", "main_switch_off"): _COARSE,
     ("ud_transformer_ratio", "*"): _COARSE,
     ("*_liquid_at_valve", "*"): _AT_VALVE,
+    ("*subcooling*", "liquid_solenoid_stuck_shut"): _BACKED_UP,
+    ("*subcooling*", "expansion_*"): _BACKED_UP,
+    ("*", "control_input_failed"): "the simulator opens the contact, though the input behind it has failed",
     ("*subcooling*", "coil_*"): _COIL,
     ("*subcooling*", "air_discharge_blocked"): _COIL,
     ("*subcooling*", "fan_*"): _COIL,

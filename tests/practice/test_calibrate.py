@@ -172,6 +172,21 @@ def test_causes_declared_the_same_get_one_row_also_those_not_simulated():
     assert rows["dirt_anywhere"].shift == 0.5
 
 
+def test_what_neither_author_nor_simulator_tells_apart_shares_a_row():
+    rng = np.random.default_rng(4)
+    question = reading(valve_shut=shift(1.5), hose_kinked=shift(1.5), strainer_clogged=shift(1.6))
+    answers = {
+        cause: drawn(rng.normal(0.5, 0.2, 24)) for cause in ("valve_shut", "hose_kinked", "strainer_clogged")
+    }
+    rows = {one.cause: one.row for one in derive(question, {HEALTHY: HEALTH, **answers})}
+    assert rows["valve_shut"] == rows["hose_kinked"]
+    assert rows["valve_shut"].draws == 48
+    assert rows["strainer_clogged"] != rows["valve_shut"]
+    far = {**answers, "hose_kinked": drawn(rng.normal(-0.5, 0.2, 24))}
+    rows = {one.cause: one.row for one in derive(question, {HEALTHY: HEALTH, **far})}
+    assert rows["valve_shut"] != rows["hose_kinked"]
+
+
 def test_one_row_with_a_source_keeps_those_declared_the_same():
     question = reading(strainer_clogged=shift(1.5), dirt_anywhere=shift(1.5, basis="fleet"))
     group = frozenset({"strainer_clogged", "dirt_anywhere"})
