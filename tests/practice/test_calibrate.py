@@ -66,7 +66,7 @@ def found(question: Question, answers, cause: str = "strainer_clogged", health=H
 @pytest.mark.parametrize(("mean", "sd"), [(-0.4, 0.12), (0.8, 0.3), (-1.0, 0.07)])
 def test_a_known_shift_and_spread_come_back(mean, sd):
     answers = drawn(np.random.default_rng(7).normal(mean, sd, 400))
-    one = found(reading(strainer_clogged=shift(1.5)), answers)
+    one = found(reading(strainer_clogged=shift(2.0 * mean)), answers)
     assert one.outcome is Outcome.DIFFERS
     assert one.row.shift == pytest.approx(mean, abs=4.0 * sd / np.sqrt(400))
     # Drawing a twentieth in at either end takes some of a normal distribution's scatter.
