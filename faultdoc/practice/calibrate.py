@@ -304,8 +304,9 @@ def derive(
     in_group = {cause: sorted(group) for group in groups for cause in group}
     asked: list[_Entry] = []
     done: set[str] = set()
-    for cause in drawn:
-        if cause == HEALTHY or cause in done:
+    # In the author's order, whatever else was drawn with this tree.
+    for cause in (*question.given, *sorted(drawn)):
+        if cause == HEALTHY or cause in done or cause not in drawn:
             continue
         members = in_group.get(cause, [cause])
         done.update(members)

@@ -187,6 +187,15 @@ def test_what_neither_author_nor_simulator_tells_apart_shares_a_row():
     assert rows["valve_shut"] != rows["hose_kinked"]
 
 
+def test_the_order_of_the_draws_does_not_matter():
+    rng = np.random.default_rng(4)
+    causes = ("valve_shut", "hose_kinked", "strainer_clogged", "load_coil_blocked")
+    question = reading(**{cause: shift(1.5) for cause in causes[:3]})
+    answers = {cause: drawn(rng.normal(0.5 + 0.02 * at, 0.2, 24)) for at, cause in enumerate(causes)}
+    forth = derive(question, {HEALTHY: HEALTH, **answers})
+    assert derive(question, {**dict(reversed(answers.items())), HEALTHY: HEALTH}) == forth
+
+
 def test_one_row_with_a_source_keeps_those_declared_the_same():
     question = reading(strainer_clogged=shift(1.5), dirt_anywhere=shift(1.5, basis="fleet"))
     group = frozenset({"strainer_clogged", "dirt_anywhere"})
