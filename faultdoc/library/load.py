@@ -119,7 +119,8 @@ def load_library(folder: Path | None = None, *, calibrated: bool = True) -> Libr
         raise FileProblems(problems)
     points, plant, catalogue = parts
     if calibrated and folder is None:
-        catalogue = laid_over(catalogue, load_calibrations(catalogue))
+        beside = trees_folder().parent / "resources" / "calibration"
+        catalogue = laid_over(catalogue, load_calibrations(catalogue, beside))
     return Library(points, plant, catalogue)
 
 

@@ -536,6 +536,11 @@ LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*subcooling*", "neighbour_hot_air"): _COIL,
     ("*subcooling*", "ambient_above_rating"): _COIL,
     ("*subcooling*", "load_above_capacity"): _COIL,
+    (
+        "*",
+        "supply_frequency_low",
+    ): "the simulator draws frequencies in between, and what is met is most often a 60 Hz "
+    "unit on 50 Hz, which the author's rows follow by the affinity laws",
     ("*", "bypass_open"): "the tree means a bypass where the site's pump drives the water, the simulator one "
     "where the unit's own does",
 }
