@@ -126,13 +126,24 @@ class Played:
 
 
 @cache
-def _library() -> Library:
-    return load_library()
+def _library(calibrated: bool = True) -> Library:
+    return load_library(calibrated=calibrated)
 
 
 @cache
-def _bench(unit: str, tree: str) -> Bench:
-    return bench_for(_library(), _sheets()[unit], (tree,))
+def _bench(unit: str, tree: str, calibrated: bool = True) -> Bench:
+    return bench_for(_library(calibrated), _sheets()[unit], (tree,))
+
+
+_BENCHES: dict[tuple[str, str], Bench] = {}
+"""Benches of the last library that was handed in."""
+
+
+def _bench_of(library: Library, setting: Setting) -> Bench:
+    key = setting.unit, setting.tree
+    if key not in _BENCHES or _BENCHES[key].library is not library:
+        _BENCHES[key] = bench_for(library, _sheets()[setting.unit], (setting.tree,))
+    return _BENCHES[key]
 
 
 @cache
@@ -221,14 +232,20 @@ def drawn_site(sheet: DataSheet, rng: np.random.Generator, *, hard: bool = False
     )
 
 
-def play(setting: Setting) -> Played:
-    """Play one hidden case with the engine to a proved fix or to where it gives up."""
-    bench = _bench(setting.unit, setting.tree)
+def play(setting: Setting, library: Library | None = None) -> Played:
+    """Play one hidden case with the engine to a proved fix or to where it gives up.
+
+    Args:
+        setting: the hidden case.
+        library: the trees with which the engine works; FaultDoc's own when left out.
+    """
+    bench = _bench(setting.unit, setting.tree) if library is None else _bench_of(library, setting)
     unit = SimulatedUnit(bench.sheet, setting.site, dict(setting.faults))
     rng = np.random.default_rng(setting.seed + 1)
     _, condition = broken(setting.site, setting.faults)
     instruments = Instruments(bench.library.points, rng, condition.control.meter_bias)
-    witness = Witness(unit, instruments, bench, rng)
+    # What is drawn from tables is drawn from the authored ones: the world is the same for either engine.
+    witness = Witness(unit, instruments, _bench(setting.unit, setting.tree, False), rng)
     return _Game(setting, bench, witness).to_the_end()
 
 
@@ -407,7 +424,10 @@ def _numbers(case: Case) -> dict[str, Any]:
 
 
 def play_all(
-    settings: Sequence[Setting], processes: int = 1, progress: Callable[[int], None] | None = None
+    settings: Sequence[Setting],
+    processes: int = 1,
+    progress: Callable[[int], None] | None = None,
+    library: Library | None = None,
 ) -> list[Played]:
     """Play many cases, in parallel where there are processors; the order is that of the settings.
 
@@ -415,11 +435,12 @@ def play_all(
         settings: the hidden cases.
         processes: how many at once.
         progress: called with how many are done.
+        library: as for `play`; cases with one that is handed in are played one after another.
     """
     done: list[Played] = []
-    if processes <= 1:
+    if processes <= 1 or library is not None:
         for setting in settings:
-            done.append(play(setting))
+            done.append(play(setting, library))
             if progress:
                 progress(len(done))
         return done
