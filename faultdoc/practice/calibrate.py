@@ -506,11 +506,9 @@ def _remark(residuals: Sequence[float]) -> str:
 _STALLED = "the simulator does not draw a stalled motor's current"
 _OPEN_LINE = "the simulator does not show what meters show on an open line with motors feeding back"
 _COARSE = "the simulator puts every loss of power at one place, whatever was read before it"
-_AT_VALVE = "the simulator reads the liquid before the drier, and the question asks for it at the valve"
 _BACKED_UP = (
     "the simulator does not back liquid up behind a valve that shuts, against the published fault signatures"
 )
-_COIL = "the simulator's condenser gains subcooling with less air, against the published fault signatures"
 
 LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*", "pump_seized"): _STALLED,
@@ -523,19 +521,11 @@ LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*", "supply_phase_missing"): _OPEN_LINE,
     ("*", "main_switch_off"): _COARSE,
     ("ud_transformer_ratio", "*"): _COARSE,
-    ("*_liquid_at_valve", "*"): _AT_VALVE,
     ("*subcooling*", "liquid_solenoid_stuck_shut"): _BACKED_UP,
     ("*subcooling*", "expansion_*"): _BACKED_UP,
     ("*", "control_input_failed"): "the simulator opens the contact, though the input behind it has failed",
     ("*_discharge_line", "circuit_overcharged"): "published fault signatures say that it rises, which the scatter "
     "of the simulated units hides",
-    ("*subcooling*", "coil_*"): _COIL,
-    ("*subcooling*", "air_discharge_blocked"): _COIL,
-    ("*subcooling*", "fan_*"): _COIL,
-    ("*subcooling*", "hot_air_recirculated"): _COIL,
-    ("*subcooling*", "neighbour_hot_air"): _COIL,
-    ("*subcooling*", "ambient_above_rating"): _COIL,
-    ("*subcooling*", "load_above_capacity"): _COIL,
     (
         "*",
         "supply_frequency_low",
