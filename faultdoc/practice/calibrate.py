@@ -510,6 +510,8 @@ _BACKED_UP = (
     "the simulator does not back liquid up behind a valve that shuts, against the published fault signatures"
 )
 
+_HIDDEN_FALL = "published fault signatures say that it falls, which the scatter of the simulated units hides"
+
 LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*", "pump_seized"): _STALLED,
     ("*", "pump_motor_failed"): _STALLED,
@@ -526,6 +528,8 @@ LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*", "control_input_failed"): "the simulator opens the contact, though the input behind it has failed",
     ("*_discharge_line", "circuit_overcharged"): "published fault signatures say that it rises, which the scatter "
     "of the simulated units hides",
+    ("*subcooling*", "coil_*"): _HIDDEN_FALL,
+    ("*subcooling*", "compressor_valves_leaking"): _HIDDEN_FALL,
     (
         "*",
         "supply_frequency_low",
