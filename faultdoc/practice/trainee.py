@@ -770,6 +770,8 @@ class Turn:
                 return stop(found) or calm
 
             now = until(self.machine, site, condition, self.switches, now, at_rest, seconds, PUMPING_STEP)
+            if stop(now) or end - now.time < 1e-6:
+                return now
         return until(self.machine, site, condition, self.switches, now, stop, end - now.time, self._step())
 
     def _broken(self) -> tuple[Site, Condition | Duty]:
