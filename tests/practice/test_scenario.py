@@ -104,7 +104,7 @@ def test_a_scenario_set_by_hand_is_read_back_as_it_was_written(tmp_path: Path) -
 
 
 def test_a_severity_beyond_one_is_refused_when_set_by_hand() -> None:
-    with pytest.raises(FileProblems, match=r"allowed: 0\.5 to 1"):
+    with pytest.raises(FileProblems, match=r"^set by hand: faults.strainer_clogged: .*allowed: 0\.5 to 1"):
         by_hand("bluff_30", "flow_proving_trip", {"strainer_clogged": 1.5})
 
 
