@@ -7,6 +7,7 @@ Every mistake in a file is told with its line and what to do.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import cache, lru_cache
 from io import StringIO
 from pathlib import Path
@@ -280,7 +281,7 @@ def by_hand(
     Args:
         unit, tree: ids.
         faults: severity by cause.
-        id: of the scenario; also the name of a file it is written to.
+        id: of the scenario.
         level: 1 to 3.
         briefing: what the trainee is told; the symptom's own words where it is empty.
 
@@ -300,7 +301,11 @@ def by_hand(
         "teaches": "What the instructor has chosen.",
         "minutes": float(_HOUR * (1 + level)),
     }
-    return _proved(read_text(_as_yaml(data), "the scenario set by hand"))
+    try:
+        return _proved(read_text(_as_yaml(data), "set by hand"))
+    except FileProblems as wrong:
+        # Nobody has seen its lines.
+        raise FileProblems(replace(problem, line=0, column=0) for problem in wrong.problems) from None
 
 
 def save_scenario(scenario: Scenario, path: Path) -> None:
@@ -376,7 +381,7 @@ def random_scenario(seed: int, level: int | None = None) -> Scenario:
         briefing=_told(rng, sheet, tree, site),
         teaches="A call that nobody has prepared.",
         minutes=float(_HOUR * (1 + level)),
-        state=FOUND,
+        seed=seed,
     )
 
 

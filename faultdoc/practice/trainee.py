@@ -108,7 +108,7 @@ RESETS: Mapping[str, str] = {
 HOLDS: Mapping[str, str] = {
     Hold.NO_POWER: "Nothing is lit: no power.",
     Hold.NO_CONTROL_VOLTAGE: "The controls are dark, though there is power.",
-    Hold.SWITCHED_OFF: "Switched off at its own control.",
+    Hold.SWITCHED_OFF: "Stopped; nobody has started it since.",
     Hold.NO_PERMISSION: "Waits for the remote contact.",
     Hold.PROVING_FLOW: "Waits for water flow.",
     Hold.WARMING_OIL: "Waits for the oil to warm.",

@@ -95,7 +95,7 @@ def test_a_call_given_up_has_not_solved_anything() -> None:
 
 
 def test_a_wrong_fix_is_named_and_a_right_one_is_not() -> None:
-    turn = Turn.begin(by_hand("marten_60", "set_point_not_reached", {"set_point_high": 0.8}), 1)
+    turn = Turn.begin(by_hand("marten_60", "set_point_not_reached", {"set_point_high": 0.8}), 3)
     wrong = next(
         cause.id
         for cause in turn.remedies()

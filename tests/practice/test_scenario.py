@@ -104,7 +104,7 @@ def test_a_scenario_set_by_hand_is_read_back_as_it_was_written(tmp_path: Path) -
 
 
 def test_a_severity_beyond_one_is_refused_when_set_by_hand() -> None:
-    with pytest.raises(FileProblems, match=r"allowed: 0\.5 to 1"):
+    with pytest.raises(FileProblems, match=r"^set by hand: faults.strainer_clogged: .*allowed: 0\.5 to 1"):
         by_hand("bluff_30", "flow_proving_trip", {"strainer_clogged": 1.5})
 
 
@@ -134,3 +134,9 @@ def test_a_random_scenario_of_the_third_level_is_hard() -> None:
 def test_a_seed_or_level_that_cannot_be_is_refused(seed: int, level: int) -> None:
     with pytest.raises(ValueError, match="must be"):
         random_scenario(seed, level)
+
+
+def test_a_cause_that_this_unit_cannot_have_is_refused() -> None:
+    # A paddle breaks only where the flow switch has one; this unit's senses a difference of pressure.
+    with pytest.raises(FileProblems, match="do not bring 'flow_proving_trip' about"):
+        by_hand("bluff_30", "flow_proving_trip", {"paddle_broken": 1.0})
