@@ -26,7 +26,7 @@ from faultdoc.library.source import Source, read, read_text
 from faultdoc.library.translate import build, quantity_problem
 from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Id, Minutes, Model, Text
-from faultdoc.model.safety import PlantState, Qualification, possible
+from faultdoc.model.safety import TRIPPED, PlantState, Qualification, possible
 from faultdoc.model.tree import Tree
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, QuantityError, System, parse, show
@@ -35,7 +35,6 @@ from faultdoc.simulator.faults import FAULTS
 from faultdoc.simulator.unit import usual_site
 
 __all__ = [
-    "FOUND",
     "LEVELS",
     "SITE_KINDS",
     "Scenario",
@@ -54,18 +53,6 @@ LEVELS: Mapping[int, str] = {
     2: "one fault that looks like others",
     3: "wrong instruments, faults that come and go, two faults at once",
 }
-
-FOUND = PlantState.model_validate(
-    {
-        "supply": "energised",
-        "panel": "closed",
-        "pump": "stopped",
-        "water": "pressurised",
-        "compressors": "stopped",
-        "oil": "warm",
-    }
-)
-"""How a unit that has tripped is most often found."""
 
 SITE_KINDS: Mapping[str, Kind] = {
     "ambient": Kind.TEMPERATURE,
@@ -111,7 +98,7 @@ class Scenario(Model):
     who: tuple[Annotated[Qualification, Field(strict=False)], ...] = Field(
         default=(Qualification.ELECTRICAL_WORKER, Qualification.REFRIGERANT_HANDLER), strict=False, min_length=1
     )
-    state: PlantState = FOUND
+    state: PlantState = TRIPPED
     teaches: Text
     minutes: Minutes
     seed: Annotated[int, Field(ge=0)] = 1
@@ -196,15 +183,7 @@ def brings_about(scenario: Scenario) -> bool:
 
 def _understood(source: Source, library: Library) -> Scenario:
     problems = list(_wrong(source, library)) if isinstance(source.data, dict) else []
-    try:
-        scenario = build(Scenario, source)
-    except FileProblems as found:
-        told = {(problem.line, problem.column) for problem in problems}
-        more = [problem for problem in found.problems if (problem.line, problem.column) not in told]
-        raise FileProblems([*problems, *more]) from None
-    if problems:
-        raise FileProblems(problems)
-    return scenario
+    return build(Scenario, source, known=problems)
 
 
 def _wrong(source: Source, library: Library) -> Iterator[Problem]:
