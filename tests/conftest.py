@@ -18,7 +18,7 @@ def _own_home(tmp_path, monkeypatch):
     monkeypatch.setenv("FAULTDOC_HOME", str(tmp_path / "home"))
 
 
-# Here and not beside the comparisons: of a run in several processes the one that prints its end reads this file only.
+# Not beside the comparisons: of a run in several processes, the one that prints its end reads this file only.
 def pytest_terminal_summary(terminalreporter: Any) -> None:
     """Print source, quantity, published value, ours and the deviation of every comparison made."""
     rows = list(_rows(terminalreporter))

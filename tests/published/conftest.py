@@ -1,11 +1,10 @@
-"""Comparisons with published values: asserted one by one, and printed as a table at the end of the run (tests/conftest.py)."""
+"""Comparisons with published values: asserted one by one; tests/conftest.py prints them at the end of the run."""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import pytest
 
