@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from faultdoc.model.tree import System
 from faultdoc.quantities import Kind
 from faultdoc.record.words import matches, minutes
 
@@ -42,15 +43,12 @@ PLACES = {
     "supply": "At the supply",
 }
 
-SYSTEMS = {
-    "water": "The water side",
-    "pump": "The pump",
-    "electrical": "Electrical",
-    "controls": "Controls",
-    "refrigerant": "The refrigerant side",
-    "air": "The air side",
-    "oil": "Oil",
-    "site": "The site",
+SYSTEMS: dict[System, str] = {
+    System.WATER: "The water side",
+    System.REFRIGERANT: "The refrigerant side",
+    System.ELECTRICAL: "Electrical",
+    System.CONTROL: "Control",
+    System.SITE: "The site",
 }
 
 
@@ -130,7 +128,7 @@ def acts_of(
             "mend",
             cause.id,
             cause.remedy.title,
-            _of_system(cause),
+            SYSTEMS[cause.system],
             (("For", cause.title), *_times(cause.remedy.minutes)),
             cause.remedy.steps,
             "Mend this",
@@ -144,11 +142,6 @@ def acts_of(
 def _times(amount: float | str) -> tuple[tuple[str, str], ...]:
     words = "as long as the oil takes to warm" if isinstance(amount, str) else f"about {minutes(amount)}"
     return (("Time", words),)
-
-
-def _of_system(cause: Cause) -> str:
-    system = str(cause.system)
-    return SYSTEMS.get(system, system.replace("_", " ").capitalize())
 
 
 def _taken(point: Point) -> str:
