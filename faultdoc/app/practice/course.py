@@ -134,6 +134,7 @@ class Course(QObject):
         self.now: Now | None = None
         self.scenario: Scenario | None = None
         self.sheet: DataSheet | None = None
+        self.points: Mapping[str, Point] = {}
         self.debrief: Debrief | None = None
         self.asked: Counter[str] = Counter()
         """How often the number of a needle was asked for, by point."""
@@ -164,6 +165,7 @@ class Course(QObject):
         def then(made: tuple[Turn, Now]) -> None:
             self._turn, self.now = made
             self.scenario, self.sheet = self._turn.scenario, self._turn.sheet
+            self.points = self._turn.library.points
             self._act(False)
             self._since.start()
             self._timer.start()

@@ -1,0 +1,69 @@
+"""What happened in a practice, in words. No Qt here."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from typing import TYPE_CHECKING
+
+from faultdoc.app.practice.clock import on_a_watch
+from faultdoc.app.practice.scales import Dial, face_of
+from faultdoc.model.safety import Caution, Signal
+from faultdoc.quantities import Kind, System, show
+from faultdoc.record.words import minutes
+
+if TYPE_CHECKING:
+    from faultdoc.model.points import Point
+    from faultdoc.model.unit import DataSheet
+    from faultdoc.practice.trainee import Event
+
+__all__ = ["caution_of", "event_words", "log_lines", "on_a_needle"]
+
+
+def on_a_needle(event: Event, points: Mapping[str, Point], sheet: DataSheet) -> bool:
+    """Return whether an event is a reading that a person must take off a needle."""
+    if event.kind != "reading" or event.point is None or not isinstance(event.value, float):
+        return False
+    return isinstance(face_of(points[event.point], sheet, System.US), Dial)
+
+
+def event_words(
+    event: Event, points: Mapping[str, Point], sheet: DataSheet, system: System, told: Collection[str]
+) -> str:
+    """Return an event in words; a needle's number only where it has been told."""
+    cost = f" ({minutes(event.minutes)})" if event.minutes >= 0.1 else ""
+    point = points.get(event.point or "")
+    if event.kind == "reading" and point is not None and isinstance(event.value, float):
+        if on_a_needle(event, points, sheet) and point.id not in told:
+            return f"{point.title}: read it off the needle{cost}"
+        if point.kind is not Kind.CHOICE:
+            return f"{point.title}: {show(event.value, point.kind, system)}{cost}"
+    return f"{event.text}{cost}"
+
+
+def caution_of(event: Event) -> Caution:
+    """Return why an unsafe act was refused, under its signal word.
+
+    An act that was refused could have killed or gravely hurt, or wrecked the unit; a caution that names no
+    signal word of its own is therefore a WARNING.
+    """
+    why = event.why or event.text
+    head, colon, rest = why.partition(":")
+    for signal in Signal:
+        if colon and head.strip().casefold() == signal.value:
+            return Caution(signal=signal, text=rest.strip())
+    return Caution(signal=Signal.WARNING, text=why)
+
+
+def log_lines(
+    events: Iterable[Event],
+    points: Mapping[str, Point],
+    sheet: DataSheet,
+    system: System,
+    told: Collection[str],
+) -> list[tuple[str, str]]:
+    """Return (time, words) of what happened, in order; time that only passed is one line however long."""
+    made: list[tuple[str, str]] = []
+    for event in events:
+        words = event_words(event, points, sheet, system, told)
+        made.append((on_a_watch(event.time), words if event.safe else f"UNSAFE, not done: {words}"))
+    return made

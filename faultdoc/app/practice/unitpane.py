@@ -1,0 +1,141 @@
+"""At the unit: what came of the last act, what anyone sees and hears there, and the instruments fitted."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.practice.course import Course
+from faultdoc.app.practice.scales import face_of
+from faultdoc.app.practice.told import caution_of, event_words
+from faultdoc.app.widgets.basic import Box, clear, label
+from faultdoc.app.widgets.caution import CautionCard
+from faultdoc.app.widgets.gaugetile import WIDTH, GaugeTile
+from faultdoc.app.widgets.page import Page
+from faultdoc.record.words import state_in_words
+
+if TYPE_CHECKING:
+    from faultdoc.practice.trainee import Event
+    from faultdoc.quantities import System
+
+__all__ = ["UnitPane"]
+
+
+class UnitPane(Page):
+    """The unit as it is now."""
+
+    def __init__(self, course: Course, desk: Desk) -> None:
+        super().__init__(widest=1400)
+        self._course, self._desk = course, desk
+        self.setAccessibleName("At the unit")
+        self.margins = (14, 10, 14, 14)
+        self.tiles: dict[str, GaugeTile] = {}
+        self.last: Event | None = None
+        self._laid: tuple[tuple[str, ...], int, System] | None = None
+        self.result = QVBoxLayout()
+        self.body.addLayout(self.result)
+        self.seen = label("")
+        self.plant = label("", "faint")
+        self.body.addWidget(Box("card", label("AT THE UNIT NOW", "kind"), self.seen, self.plant))
+        self._place = QWidget()
+        self._grid = QGridLayout(self._place)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setSpacing(10)
+        self.body.addWidget(self._place)
+        self.none = label(
+            "No instrument is fitted. Measure something: its gauge then stands here, and follows the unit.", "faint"
+        )
+        self.body.addWidget(self.none)
+        course.changed.connect(self.draw)
+        course.happened.connect(self.tell)
+        course.begun.connect(self._begun)
+        desk.changed.connect(self._switched)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fit the new size."""
+        super().resizeEvent(event)
+        self.draw()
+
+    def _begun(self) -> None:
+        self.last = None
+        clear(self.result)
+        self.to_top()
+
+    def _switched(self) -> None:
+        if self._course.now is not None:
+            if self.last is not None:
+                self.tell(self.last)
+            self.draw()
+
+    def tell(self, event: Event) -> None:
+        """Show what came of an act."""
+        self.last = event
+        clear(self.result)
+        course = self._course
+        assert course.sheet is not None
+        words = event_words(event, course.points, course.sheet, self._desk.system, course.told)
+        if not event.safe:
+            count = sum(not one.safe for one in course.now.events) if course.now else 1
+            box = Box("wrong", label("NOT DONE: UNSAFE", "kind"), label(words, "result"))
+            box.body.addWidget(CautionCard(caution_of(event)))
+            box.body.addWidget(label(f"Nothing was touched. Unsafe acts so far: {count}."))
+        else:
+            box = Box("note", label(words, "result"))
+        self.result.addWidget(box)
+        shown = self.tiles.get(event.point or "") if event.kind == "reading" else None
+
+        def look() -> None:
+            if shown is not None and shown.isVisible():
+                self.show_part(shown)
+            else:
+                self.to_top()
+
+        # After the new part has its place.
+        QTimer.singleShot(0, self, look)
+
+    def draw(self) -> None:
+        """Show the unit as it is."""
+        now, sheet = self._course.now, self._course.sheet
+        if now is None or sheet is None:
+            return
+        self.seen.setText("\n".join(now.shows))
+        self.plant.setText("; ".join(f"{title}: {value.lower()}" for title, value in state_in_words(now.state)))
+        system = self._desk.system
+        columns = max(1, (self.viewport().width() - 28 + 10) // (WIDTH + 10))
+        laid = (tuple(one.point.id for one in now.fitted), columns, system)
+        if laid != self._laid:
+            self._lay(laid)
+        for one in now.fitted:
+            tile = self.tiles[one.point.id]
+            tile.put(one.value, live=one.live, told=one.point.id in self._course.told)
+        self.none.setVisible(not now.fitted)
+
+    def _lay(self, laid: tuple[tuple[str, ...], int, System]) -> None:
+        """Put the tiles in rows; those that stay keep their needles where they are."""
+        now, sheet = self._course.now, self._course.sheet
+        assert now is not None
+        assert sheet is not None
+        points, columns, system = laid
+        kept = self._laid is not None and self._laid[2] is system
+        for id, tile in list(self.tiles.items()):
+            self._grid.removeWidget(tile)
+            if id not in points or not kept:
+                tile.hide()
+                tile.deleteLater()
+                del self.tiles[id]
+        for place, one in enumerate(now.fitted):
+            id = one.point.id
+            if id not in self.tiles:
+                face = face_of(one.point, sheet, system)
+                assert face is not None
+                self.tiles[id] = GaugeTile(id, one.point.title, face, system)
+                self.tiles[id].number_wanted.connect(self._course.ask_number)
+                self.tiles[id].off_wanted.connect(self._course.take_off)
+            self._grid.addWidget(self.tiles[id], place // columns, place % columns)
+        for column in range(self._grid.columnCount()):
+            self._grid.setColumnStretch(column, 1 if column < columns else 0)
+        self._laid = laid
