@@ -31,6 +31,8 @@ WAYS: dict[Way, str] = {
 WAITS = (1.0, 5.0, 15.0, 60.0)
 """Minutes that can be waited at once."""
 
+PROOF = (("How", "The unit is run, and watched: it must not stop, and what was reported must be gone."),)
+
 PLACES = {
     "front": "At the front of the unit",
     "panel": "At the electrical panel",
@@ -83,7 +85,6 @@ def acts_of(
     questions: Sequence[Question],
     changes: Sequence[StateChange],
     causes: Sequence[Cause],
-    to_prove: bool,
 ) -> tuple[Act, ...]:
     """Return everything that can be done now.
 
@@ -92,7 +93,6 @@ def acts_of(
         questions: things to look at.
         changes: of the plant.
         causes: whose remedies can be tried.
-        to_prove: whether a remedy waits for its proof.
     """
     made = [
         Act(
@@ -120,9 +120,7 @@ def acts_of(
         Act("change", change.id, change.title, "", _times(change.minutes), change.steps, "Do this")
         for change in changes
     ]
-    if to_prove:
-        proof = "Prove that the fault is gone"
-        made.append(Act("mend", "", proof, "", (("What", "The reading that shows it is taken."),), do="Prove it"))
+    made.append(Act("mend", "", "Prove that the fault is gone", "", PROOF, do="Prove it"))
     made += [
         Act(
             "mend",

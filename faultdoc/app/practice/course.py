@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QElapsedTimer, QObject, QTimer, Signal
 
@@ -64,6 +64,7 @@ class Now:
         events: what has happened, in order.
         acts: what can be done.
         fitted: the instruments at the unit, the last one first.
+        stop: what to do at once, where an answer told of a danger that ends the work.
         finished: whether the practice is over.
     """
 
@@ -74,6 +75,7 @@ class Now:
     events: tuple[Event, ...]
     acts: tuple[Act, ...]
     fitted: tuple[Fitted, ...]
+    stop: str | None
     finished: bool
 
 
@@ -111,6 +113,7 @@ class Course(QObject):
         begun: a unit is there to work on.
         changed: `now` is new.
         happened: the event that an act brought about.
+        noticed: events (a tuple) that the unit brought about by itself.
         acting: whether an act is on its way.
         paced: the clock runs, stands or goes at another speed.
         reckoning: the practice is over and its debrief is being made.
@@ -121,6 +124,7 @@ class Course(QObject):
     begun = Signal()
     changed = Signal()
     happened = Signal(object)
+    noticed = Signal(object)
     acting = Signal(bool)
     paced = Signal()
     reckoning = Signal()
@@ -150,16 +154,18 @@ class Course(QObject):
 
     # --- beginning and ending ---
 
-    def begin(self, make: Callable[[], Turn]) -> None:
+    def begin(self, make: Callable[[], Turn], system: System) -> None:
         """Begin a practice.
 
         Args:
             make: makes the turn; called beside the window.
+            system: units in which the unit tells what it shows.
         """
         self.leave()
 
         def work() -> tuple[Turn, Now]:
             turn = make()
+            turn.system = system
             return turn, self._look(turn, _Gauges())
 
         def then(made: tuple[Turn, Now]) -> None:
@@ -216,7 +222,7 @@ class Course(QObject):
         # One thing at a time: the time that passes meanwhile is owed and lived through afterwards.
         if not self.busy and self.background.idle and self.clock.owed >= LEAST_WAIT:
             seconds = self.clock.take()
-            self._ask(lambda turn: turn.wait(seconds / 60.0), aloud=False)
+            self._ask(lambda turn: turn.think(seconds / 60.0), aloud=False)
 
     # --- acts ---
 
@@ -230,6 +236,14 @@ class Course(QObject):
             "wait": lambda turn: turn.wait(float(act.id)),
         }
         self._ask(deeds[act.way])
+
+    def switch(self, system: System) -> None:
+        """Tell in other units from now on."""
+
+        def deed(turn: Turn) -> None:
+            turn.system = system
+
+        self._ask(deed, aloud=False)
 
     def hint(self) -> None:
         """Ask for a hint."""
@@ -274,11 +288,14 @@ class Course(QObject):
                 self._act(False)
             if self._turn is not turn:
                 return
+            known = 0 if self.now is None else len(self.now.events)
             event, self.now = made
             if aloud and event is not None:
                 if event.kind == "reading" and event.point:
                     self.told.discard(event.point)
                 self.happened.emit(event)
+            if own := tuple(one for one in self.now.events[known:] if one.kind == "unit"):
+                self.noticed.emit(own)
             self.changed.emit()
             if self.now.finished:
                 self._end(turn)
@@ -314,7 +331,7 @@ class Course(QObject):
     @staticmethod
     def _look(turn: Turn, gauges: _Gauges) -> Now:
         """Return how everything is; called beside the window."""
-        points: Mapping[str, Any] = turn.library.points
+        points, there = turn.library.points, set(turn.points())
         return Now(
             clock=turn.clock,
             minutes=turn.minutes,
@@ -322,12 +339,12 @@ class Course(QObject):
             shows=tuple(turn.unit_shows()),
             events=tuple(turn.events),
             acts=acts_of(
-                [points[id] for id in turn.points()],
+                [point for id, point in points.items() if id in there],
                 turn.questions(),
                 turn.changes(),
                 turn.remedies(),
-                to_prove=any(event.kind == "remedy" and event.safe for event in turn.events),
             ),
             fitted=gauges.seen(turn),
+            stop=turn.stop,
             finished=turn.finished,
         )

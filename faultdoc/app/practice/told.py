@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable, Mapping
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
     from faultdoc.practice.trainee import Event
 
 __all__ = ["caution_of", "event_words", "log_lines", "on_a_needle"]
+
+
+_SIGNAL = re.compile(r"(?:^|\s)(" + "|".join(signal.value.upper() for signal in Signal) + r"):\s+(?=\S)")
 
 
 def on_a_needle(event: Event, points: Mapping[str, Point], sheet: DataSheet) -> bool:
@@ -37,21 +41,22 @@ def event_words(
             return f"{point.title}: read it off the needle{cost}"
         if point.kind is not Kind.CHOICE:
             return f"{point.title}: {show(event.value, point.kind, system)}{cost}"
+    if event.kind == "refused" and event.safe and event.why:
+        return f"{event.text} {event.why}"
     return f"{event.text}{cost}"
 
 
-def caution_of(event: Event) -> Caution:
-    """Return why an unsafe act was refused, under its signal word.
+def caution_of(event: Event) -> tuple[str, Caution]:
+    """Return why an unsafe act was refused, and the caution that goes with the act.
 
-    An act that was refused could have killed or gravely hurt, or wrecked the unit; a caution that names no
-    signal word of its own is therefore a WARNING.
+    What was refused could have killed or gravely hurt, or wrecked the unit: where the act has no caution of its
+    own the reason itself is told as a WARNING.
     """
     why = event.why or event.text
-    head, colon, rest = why.partition(":")
-    for signal in Signal:
-        if colon and head.strip().casefold() == signal.value:
-            return Caution(signal=signal, text=rest.strip())
-    return Caution(signal=Signal.WARNING, text=why)
+    found = _SIGNAL.search(why)
+    if found is None:
+        return "", Caution(signal=Signal.WARNING, text=why)
+    return why[: found.start()].strip(), Caution(signal=Signal(found[1].lower()), text=why[found.end() :].strip())
 
 
 def log_lines(
@@ -61,7 +66,7 @@ def log_lines(
     system: System,
     told: Collection[str],
 ) -> list[tuple[str, str]]:
-    """Return (time, words) of what happened, in order; time that only passed is one line however long."""
+    """Return (time, words) of what happened, in order."""
     made: list[tuple[str, str]] = []
     for event in events:
         words = event_words(event, points, sheet, system, told)

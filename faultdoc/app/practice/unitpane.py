@@ -9,10 +9,11 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from faultdoc.app.desk import Desk
+from faultdoc.app.practice.clock import on_a_watch
 from faultdoc.app.practice.course import Course
 from faultdoc.app.practice.scales import face_of
 from faultdoc.app.practice.told import caution_of, event_words
-from faultdoc.app.widgets.basic import Box, clear, label
+from faultdoc.app.widgets.basic import Box, button, clear, label, row
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.gaugetile import WIDTH, GaugeTile
 from faultdoc.app.widgets.page import Page
@@ -23,6 +24,9 @@ if TYPE_CHECKING:
     from faultdoc.quantities import System
 
 __all__ = ["UnitPane"]
+
+MOST_TOLD = 3
+"""Boxes of what happened last that stand above the unit."""
 
 
 class UnitPane(Page):
@@ -36,6 +40,13 @@ class UnitPane(Page):
         self.tiles: dict[str, GaugeTile] = {}
         self.last: Event | None = None
         self._laid: tuple[tuple[str, ...], int, System] | None = None
+        self.stop = Box("wrong", label("STOP: LEAVE IT, AND HAND OVER", "kind"))
+        self.stop_words = label("", "result")
+        self.stop.body.addWidget(self.stop_words)
+        self.hand_over = button("Stop work and hand over", course.give_up, "danger")
+        self.stop.body.addLayout(row(self.hand_over, 1))
+        self.stop.hide()
+        self.body.addWidget(self.stop)
         self.result = QVBoxLayout()
         self.body.addLayout(self.result)
         self.seen = label("")
@@ -52,6 +63,7 @@ class UnitPane(Page):
         self.body.addWidget(self.none)
         course.changed.connect(self.draw)
         course.happened.connect(self.tell)
+        course.noticed.connect(self._notice)
         course.begun.connect(self._begun)
         desk.changed.connect(self._switched)
 
@@ -80,9 +92,14 @@ class UnitPane(Page):
         words = event_words(event, course.points, course.sheet, self._desk.system, course.told)
         if not event.safe:
             count = sum(not one.safe for one in course.now.events) if course.now else 1
+            reason, caution = caution_of(event)
             box = Box("wrong", label("NOT DONE: UNSAFE", "kind"), label(words, "result"))
-            box.body.addWidget(CautionCard(caution_of(event)))
+            if reason:
+                box.body.addWidget(label(reason))
+            box.body.addWidget(CautionCard(caution))
             box.body.addWidget(label(f"Nothing was touched. Unsafe acts so far: {count}."))
+        elif event.kind == "refused":
+            box = Box("doubt", label(words, "result"))
         else:
             box = Box("note", label(words, "result"))
         self.result.addWidget(box)
@@ -97,11 +114,23 @@ class UnitPane(Page):
         # After the new part has its place.
         QTimer.singleShot(0, self, look)
 
+    def _notice(self, events: tuple[Event, ...]) -> None:
+        """Tell what the unit did by itself, below what came of the last act."""
+        words = "\n".join(f"{on_a_watch(one.time)}  {one.text}" for one in events)
+        self.result.addWidget(Box("doubt", label("THE UNIT, BY ITSELF", "kind"), label(words, "result")))
+        while self.result.count() > MOST_TOLD:
+            item = self.result.takeAt(0)
+            if item is not None and (gone := item.widget()) is not None:
+                gone.hide()
+                gone.deleteLater()
+
     def draw(self) -> None:
         """Show the unit as it is."""
         now, sheet = self._course.now, self._course.sheet
         if now is None or sheet is None:
             return
+        self.stop.setVisible(now.stop is not None)
+        self.stop_words.setText(now.stop or "")
         self.seen.setText("\n".join(now.shows))
         self.plant.setText("; ".join(f"{title}: {value.lower()}" for title, value in state_in_words(now.state)))
         system = self._desk.system
