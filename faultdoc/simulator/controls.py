@@ -607,7 +607,9 @@ def decide(
         panel = replace(panel, run_on=panel.now + PUMP_RUN_ON)
     pump = switches.pump_by_hand or wanted or panel.now < panel.run_on - 1e-9
     pump = pump and control_share >= (DROP_OUT if panel.pump else PULL_IN)
-    pump = pump and not any(_stops_pump(stop) for stop in panel.stops)
+    # By hand it runs without the unit: only its own and the supply's protection stop it then.
+    by_hand = switches.pump_by_hand and not wanted
+    pump = pump and not any(_stops_pump(stop) and not (by_hand and stop.safety == FLOW) for stop in panel.stops)
     if pump != panel.pump:
         since = panel.now if pump else None
         panel = replace(panel, pump=pump, pump_since=since, lost_since=since, proved=False, was_proved=False)

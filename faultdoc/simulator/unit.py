@@ -16,7 +16,7 @@ from faultdoc.simulator.machine import machine
 from faultdoc.simulator.steady import Call, Snapshot, full_call, settled
 from faultdoc.simulator.truths import Truths, truths
 
-__all__ = ["SimulatedUnit", "usual_site"]
+__all__ = ["SimulatedUnit", "let_down", "usual_site"]
 
 WATER_PER_WATT = 8e-6
 """m³ of tanks and load for each watt of capacity: some 7 gallons a ton; common practice, no source."""
@@ -83,12 +83,16 @@ class SimulatedUnit:
         )
         if key not in self._truths:
             self._truths[key] = truths(self.moment(state))
-        found = self._truths[key]
-        if state.water is Water.DEPRESSURISED:
-            found = found | {point: 0.0 for point in _WATER_POINTS if point in found}
-        if state.refrigerant is Refrigerant.OPENED:
-            found = {point: value for point, value in found.items() if not point.startswith("resting_pressure")}
-        return found
+        return let_down(self._truths[key], state)
+
+
+def let_down(found: Truths, state: PlantState) -> Truths:
+    """Return the truths of a moment as they are with what people have let down or opened in a state of the plant."""
+    if state.water is Water.DEPRESSURISED:
+        found = found | {point: 0.0 for point in _WATER_POINTS if point in found}
+    if state.refrigerant is Refrigerant.OPENED:
+        found = {point: value for point, value in found.items() if not point.startswith("resting_pressure")}
+    return found
 
 
 def _asked(sheet: DataSheet, condition: Condition, key: tuple[bool, bool, bool]) -> tuple[Condition, Call]:
