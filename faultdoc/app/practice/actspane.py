@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLineEdit, QPushButton,
 
 from faultdoc.app.practice.acts import WAYS, Act, Way, found, groups
 from faultdoc.app.practice.course import Course
-from faultdoc.app.widgets.basic import TARGET, Box, button, clear, facts, label, numbered, row
+from faultdoc.app.widgets.basic import TARGET, Box, button, facts, label, numbered, row
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 
@@ -89,7 +89,7 @@ class ActsPane(QWidget):
         self.draw()
         self.page.to_top()
 
-    def find(self) -> None:
+    def begin_search(self) -> None:
         """Be ready to type."""
         self.line.setFocus()
         self.line.selectAll()
@@ -149,7 +149,9 @@ class ActsPane(QWidget):
     def _browse(self, those: dict[str, tuple[Act, ...]]) -> None:
         acts = tuple(act for group in those.values() for act in group)
         if self.group is not None and self.group in those:
-            back = ChoiceButton(f"◂ {self.group}", "Back to all groups", on_click=partial(self._choose_group, None))
+            back = ChoiceButton(
+                f"◂ {self.group}", "Back to all groups", on_click=partial(self._choose_group, None)
+            )
             self.page.body.addWidget(back)
             self.entries["back"] = back
             self._list(those[self.group], "", most=200)

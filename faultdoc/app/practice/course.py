@@ -106,6 +106,13 @@ class _Gauges:
         return tuple(made)
 
 
+def has_face(event: Event, turn: Turn) -> bool:
+    """Return whether an event is a reading of an instrument with a face."""
+    if event.kind != "reading" or event.point is None or not isinstance(event.value, float):
+        return False
+    return face_of(turn.library.points[event.point], turn.sheet, System.US) is not None
+
+
 class Course(QObject):
     """One practice at a time.
 
@@ -162,11 +169,12 @@ class Course(QObject):
             system: units in which the unit tells what it shows.
         """
         self.leave()
+        gauges = self._gauges
 
         def work() -> tuple[Turn, Now]:
             turn = make()
             turn.system = system
-            return turn, self._look(turn, _Gauges())
+            return turn, self._look(turn, gauges)
 
         def then(made: tuple[Turn, Now]) -> None:
             self._turn, self.now = made
@@ -278,9 +286,10 @@ class Course(QObject):
 
         def work() -> tuple[Event | None, Now]:
             event = deed(turn)
-            if event is not None and event.kind == "reading" and isinstance(event.value, float) and event.point:
-                if face_of(turn.library.points[event.point], turn.sheet, System.US) is not None:
-                    gauges.fit(event.point, event.value, turn.truth(event.point))
+            if event is not None and has_face(event, turn):
+                assert event.point is not None
+                assert isinstance(event.value, float)
+                gauges.fit(event.point, event.value, turn.truth(event.point))
             return event, self._look(turn, gauges)
 
         def then(made: tuple[Event | None, Now]) -> None:

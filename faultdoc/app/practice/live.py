@@ -77,7 +77,9 @@ class LivePage(QWidget):
         made.setProperty("role", "message")
         self.yes = button("Yes, give up", self._give_up, "danger")
         self.no = button("No, go on", self._go_on, "main")
-        across = row(label("Give up? The practice ends here, and the debrief shows what it was."), self.no, self.yes)
+        across = row(
+            label("Give up? The practice ends here, and the debrief shows what it was."), self.no, self.yes
+        )
         across.setContentsMargins(14, 4, 10, 4)
         made.setLayout(across)
         made.hide()
@@ -101,7 +103,7 @@ class LivePage(QWidget):
         self.place = place
         self._settle()
         if place == 1:
-            self.acts.find()
+            self.acts.begin_search()
         else:
             self.tabs[place].setFocus()
 

@@ -36,11 +36,13 @@ def event_words(
     """Return an event in words; a needle's number only where it has been told."""
     cost = f" ({minutes(event.minutes)})" if event.minutes >= 0.1 else ""
     point = points.get(event.point or "")
+    # What is known from before a stop is told as such.
+    before = " (as it was just before it stopped)" if event.text.endswith("before it stopped)") else ""
     if event.kind == "reading" and point is not None and isinstance(event.value, float):
         if on_a_needle(event, points, sheet) and point.id not in told:
-            return f"{point.title}: read it off the needle{cost}"
+            return f"{point.title}: read it off the needle{before}{cost}"
         if point.kind is not Kind.CHOICE:
-            return f"{point.title}: {show(event.value, point.kind, system)}{cost}"
+            return f"{point.title}: {show(event.value, point.kind, system)}{before}{cost}"
     if event.kind == "refused" and event.safe and event.why:
         return f"{event.text} {event.why}"
     return f"{event.text}{cost}"

@@ -58,7 +58,8 @@ class UnitPane(Page):
         self._grid.setSpacing(10)
         self.body.addWidget(self._place)
         self.none = label(
-            "No instrument is fitted. Measure something: its gauge then stands here, and follows the unit.", "faint"
+            "No instrument is fitted. Measure something: its gauge then stands here, and follows the unit.",
+            "faint",
         )
         self.body.addWidget(self.none)
         course.changed.connect(self.draw)

@@ -192,7 +192,9 @@ class MeterFace(QWidget):
             glass.setHeight(side * 0.4)
             for place in (-0.16, 0.16):
                 painter.setBrush(QColor(COLOURS["ink"]))
-                painter.drawEllipse(QPointF(centre + place * side, body.bottom() - side * 0.11), side * 0.04, side * 0.04)
+                painter.drawEllipse(
+                    QPointF(centre + place * side, body.bottom() - side * 0.11), side * 0.04, side * 0.04
+                )
                 painter.setPen(QPen(QColor(COLOURS["ink"]), 4))
                 painter.drawLine(
                     QPointF(centre + place * side, body.bottom() - side * 0.11),
