@@ -39,7 +39,6 @@ class PracticePage(QWidget):
         self.course = Course(self)
         self.offer: Offer | None = None
         self._scenario: Scenario | None = None
-        self._seed = 0
         self._system = desk.system
         self.choose = ChoosePage()
         self.brief = BriefPage()
@@ -140,7 +139,6 @@ class PracticePage(QWidget):
 
     def _chosen(self, scenario: Scenario) -> None:
         self._scenario = scenario
-        self._seed = SystemRandom().randrange(SEEDS)
         unit = (
             next((one.unit for one in self.offer.scenarios if one.scenario == scenario), "") if self.offer else ""
         )
@@ -164,13 +162,13 @@ class PracticePage(QWidget):
         )
 
     def _go(self) -> None:
-        scenario, seed = self._scenario, self._seed
+        scenario = self._scenario
         assert scenario is not None
 
         def make() -> Turn:
             from faultdoc.practice.trainee import Turn
 
-            return Turn.begin(scenario, seed)
+            return Turn.begin(scenario)
 
         self.course.begin(make, self._desk.system)
 

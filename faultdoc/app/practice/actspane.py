@@ -70,6 +70,7 @@ class ActsPane(QWidget):
         self.page.body.setSpacing(6)
         down.addWidget(self.page, 1)
         course.changed.connect(self.draw)
+        course.happened.connect(self._happened)
         course.begun.connect(self._begun)
         self.ways[self.way].setChecked(True)
 
@@ -77,6 +78,13 @@ class ActsPane(QWidget):
         self.opened, self.group, self._drawn = None, None, None
         self.line.clear()
         self.show_way("look")
+
+    def _happened(self, _: object) -> None:
+        """Shut what has been done, so that a second press does not do it again."""
+        done, self.opened = self.opened, None
+        self.draw()
+        if done is not None and self.isVisible() and f"{done.way}:{done.id}" in self.entries:
+            self.entries[f"{done.way}:{done.id}"].setFocus()
 
     def show_way(self, way: Way) -> None:
         """List what can be done in a way."""
@@ -162,7 +170,7 @@ class ActsPane(QWidget):
                 if not group:
                     self._list(members, "")
                     continue
-                made = ChoiceButton(group, f"{len(members)}", on_click=partial(self._choose_group, group))
+                made = ChoiceButton(f"{group} ({len(members)})", on_click=partial(self._choose_group, group))
                 self.page.body.addWidget(made)
                 self.entries[group] = made
 

@@ -71,11 +71,11 @@ class ChoosePage(Page):
             self._first.addWidget(label("Next for you", "title"))
             self.next = self._entry(suits, offer.why)
             self._first.addWidget(self.next)
-        self._first.addWidget(label("Or a call that nobody has prepared", "title"))
+        self._first.addWidget(label("A call that nobody has prepared", "title"))
         self.random = {0: self._chance("Any", 0)}
         self.random |= {level: self._chance(f"Level {level}", level) for level in offer.levels}
         self._first.addLayout(row(*self.random.values(), spacing=8))
-        self._first.addWidget(label("Or choose one", "title"))
+        self._first.addWidget(label("Prepared calls", "title"))
         self._list()
         if had_none and not self.name.hasFocus():
             self.focus_first()
@@ -123,5 +123,5 @@ class ChoosePage(Page):
                 self.entries[one.scenario.id] = self._entry(one)
                 box.body.addWidget(self.entries[one.scenario.id])
             self._place.addWidget(box)
-        if not self.entries:
+        if not self.entries and wanted:
             self._place.addWidget(label("No scenario has these words. Clear them to see all.", "faint"))

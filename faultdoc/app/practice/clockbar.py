@@ -77,7 +77,7 @@ class ClockBar(QFrame):
         if course.now is None or course.scenario is None:
             return
         running = course.clock.running
-        self.title.put(f"PRACTICE, SIMULATED UNIT: {course.scenario.title}")
+        self.title.put(f"PRACTICE: {course.scenario.title}")
         self.spent.put(f"{minutes(course.now.minutes)} spent; par is {minutes(course.scenario.minutes)}")
         self.clock.setText(on_a_watch(course.now.clock))
         self.clock.setAccessibleName(f"Time since the call: {self.clock.text()}{'' if running else ', standing'}")

@@ -74,7 +74,7 @@ class LivePage(QWidget):
     def _make_sure(self) -> QFrame:
         """Return the bar that asks before giving up."""
         made = QFrame()
-        made.setProperty("role", "message")
+        made.setProperty("role", "doubt")
         self.yes = button("Yes, give up", self._give_up, "danger")
         self.no = button("No, go on", self._go_on, "main")
         across = row(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
@@ -17,13 +17,17 @@ from faultdoc.app.widgets.basic import Box, button, clear, label, row
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.gaugetile import WIDTH, GaugeTile
 from faultdoc.app.widgets.page import Page
-from faultdoc.record.words import state_in_words
+from faultdoc.record.words import PLANT
 
 if TYPE_CHECKING:
+    from faultdoc.model.safety import PlantState
     from faultdoc.practice.trainee import Event
     from faultdoc.quantities import System
 
 __all__ = ["UnitPane"]
+
+SEEN_ANYWAY = ("pump", "compressors")
+"""Parts of the plant's state that the unit itself shows."""
 
 MOST_TOLD = 3
 """Boxes of what happened last that stand above the unit."""
@@ -40,7 +44,7 @@ class UnitPane(Page):
         self.tiles: dict[str, GaugeTile] = {}
         self.last: Event | None = None
         self._laid: tuple[tuple[str, ...], int, System] | None = None
-        self.stop = Box("wrong", label("STOP: LEAVE IT, AND HAND OVER", "kind"))
+        self.stop = Box("wrong", label("STOP: LEAVE IT, AND HAND OVER", "wrong"))
         self.stop_words = label("", "result")
         self.stop.body.addWidget(self.stop_words)
         self.hand_over = button("Stop work and hand over", course.give_up, "danger")
@@ -49,9 +53,15 @@ class UnitPane(Page):
         self.body.addWidget(self.stop)
         self.result = QVBoxLayout()
         self.body.addLayout(self.result)
-        self.seen = label("")
+        self.seen = (label(""), label(""))
+        for half in self.seen:
+            half.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.plant = label("", "faint")
-        self.body.addWidget(Box("card", label("AT THE UNIT NOW", "kind"), self.seen, self.plant))
+        card = Box("card", label("AT THE UNIT NOW", "kind"))
+        card.body.setSpacing(4)
+        card.body.addLayout(row(*self.seen, spacing=20))
+        card.body.addWidget(self.plant)
+        self.body.addWidget(card)
         self._place = QWidget()
         self._grid = QGridLayout(self._place)
         self._grid.setContentsMargins(0, 0, 0, 0)
@@ -94,7 +104,7 @@ class UnitPane(Page):
         if not event.safe:
             count = sum(not one.safe for one in course.now.events) if course.now else 1
             reason, caution = caution_of(event)
-            box = Box("wrong", label("NOT DONE: UNSAFE", "kind"), label(words, "result"))
+            box = Box("wrong", label("NOT DONE: UNSAFE", "wrong"), label(words, "result"))
             if reason:
                 box.body.addWidget(label(reason))
             box.body.addWidget(CautionCard(caution))
@@ -132,8 +142,10 @@ class UnitPane(Page):
             return
         self.stop.setVisible(now.stop is not None)
         self.stop_words.setText(now.stop or "")
-        self.seen.setText("\n".join(now.shows))
-        self.plant.setText("; ".join(f"{title}: {value.lower()}" for title, value in state_in_words(now.state)))
+        half = (len(now.shows) + 1) // 2
+        for part, lines in zip(self.seen, (now.shows[:half], now.shows[half:]), strict=True):
+            part.setText("\n".join(lines))
+        self.plant.setText("; ".join(_not_shown(now.state)) + ".")
         system = self._desk.system
         columns = max(1, (self.viewport().width() - 28 + 10) // (WIDTH + 10))
         laid = (tuple(one.point.id for one in now.fitted), columns, system)
@@ -169,3 +181,12 @@ class UnitPane(Page):
         for column in range(self._grid.columnCount()):
             self._grid.setColumnStretch(column, 1 if column < columns else 0)
         self._laid = laid
+
+
+def _not_shown(state: PlantState) -> list[str]:
+    """Return the plant's state in words, but for what the unit shows itself."""
+    return [
+        f"{words.title}: {words.values[getattr(state, name)].lower()}"
+        for name, words in PLANT.items()
+        if name not in SEEN_ANYWAY
+    ]

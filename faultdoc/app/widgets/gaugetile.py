@@ -31,9 +31,10 @@ class GaugeTile(QFrame):
         down.setContentsMargins(8, 8, 8, 8)
         down.setSpacing(6)
         self.title = label(title, "result")
-        self.title.setAlignment(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom)
+        self.title.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        # Room for two lines: gauges side by side stand at one height.
+        self.title.setMinimumHeight(2 * self.title.fontMetrics().lineSpacing() + 4)
         down.addWidget(self.title)
-        down.addStretch(1)
         self.face: DialFace | MeterFace = (
             DialFace(title, face) if isinstance(face, Dial) else MeterFace(title, face)
         )
@@ -41,6 +42,7 @@ class GaugeTile(QFrame):
         self.word = label("", "faint")
         self.word.setAlignment(Qt.AlignmentFlag.AlignHCenter)
         down.addWidget(self.word)
+        down.addStretch(1)
         self.number = button("Number", lambda: self.number_wanted.emit(point), name=f"Number: {title}")
         # A display says its number by itself.
         self.number.setVisible(isinstance(face, Dial))

@@ -23,7 +23,9 @@ SIGNS: dict[str, tuple[str, str, str]] = {
     "unsafe": ("triangle", "danger", "unsafe, refused"),
 }
 """By sort of mark: its shape, the name of its colour, and what it stands for."""
-LEFT, TOP, LANE, FOOT = 96.0, 12.0, 58.0, 34.0
+LEFT, RIGHT, TOP, LANE, FOOT = 96.0, 30.0, 12.0, 58.0, 34.0
+LONG = 240.0
+"""Minutes from which the scale is in hours."""
 
 
 @dataclass(frozen=True)
@@ -61,9 +63,11 @@ class Timeline(QWidget):
     def __init__(self, lanes: Sequence[Lane], par: float) -> None:
         super().__init__()
         self.lanes, self.par = tuple(lanes), par
-        step = step_of(max([par, *(lane.minutes for lane in self.lanes)]) * 1.02)
-        self.most = step * max(1, ceil(max([par, *(lane.minutes for lane in self.lanes)]) * 1.02 / step))
-        self.step = step
+        longest = 1.02 * max([par, *(lane.minutes for lane in self.lanes)])
+        self.unit = 60.0 if longest > LONG else 1.0
+        """Minutes of one on the scale below: of a minute, or of an hour."""
+        self.step = self.unit * step_of(longest / self.unit)
+        self.most = self.step * max(1, ceil(longest / self.step))
         said = "; ".join(f"{lane.title}: {lane.minutes:.0f} minutes" for lane in self.lanes)
         self.setAccessibleName(f"Time line. {said}; par is {par:.0f} minutes. Every act is listed below.")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -78,7 +82,7 @@ class Timeline(QWidget):
 
     def x_of(self, minute: float) -> float:
         """Return where a minute stands, in pixels from the left."""
-        return LEFT + (self.width() - LEFT - 16.0) * minute / self.most
+        return LEFT + (self.width() - LEFT - RIGHT) * minute / self.most
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint it."""
@@ -102,6 +106,7 @@ class Timeline(QWidget):
         painter.end()
 
     def _scale(self, painter: QPainter, bottom: float) -> None:
+        words = "hours" if self.unit > 1.0 else "minutes"
         wide = QFontMetricsF(painter.font()).horizontalAdvance("0000")
         minute = 0.0
         while minute <= self.most + 1e-6:
@@ -110,9 +115,9 @@ class Timeline(QWidget):
             painter.drawLine(QPointF(x, TOP), QPointF(x, bottom + 4))
             painter.setPen(QColor(COLOURS["ink"]))
             box = QRectF(x - wide, bottom + 6, 2 * wide, FOOT - 8)
-            painter.drawText(box, int(Qt.AlignmentFlag.AlignHCenter), f"{minute:.0f}")
+            painter.drawText(box, int(Qt.AlignmentFlag.AlignHCenter), f"{minute / self.unit:.0f}")
             minute += self.step
-        painter.drawText(QRectF(0, bottom + 6, LEFT - 8, FOOT - 8), int(Qt.AlignmentFlag.AlignRight), "minutes")
+        painter.drawText(QRectF(0, bottom + 6, LEFT - 8, FOOT - 8), int(Qt.AlignmentFlag.AlignRight), words)
         painter.setPen(QPen(QColor(COLOURS["ink"]), 2, Qt.PenStyle.DashLine))
         painter.drawLine(QPointF(self.x_of(self.par), TOP), QPointF(self.x_of(self.par), bottom))
         painter.drawText(QPointF(self.x_of(self.par) + 4, TOP + 10), "par")
