@@ -114,9 +114,9 @@ class UnitPane(Page):
         else:
             box = Box("note", label(words, "result"))
         self.result.addWidget(box)
-        shown = self.tiles.get(event.point or "") if event.kind == "reading" else None
 
         def look() -> None:
+            shown = self.tiles.get(event.point or "") if event.kind == "reading" else None
             if shown is not None and shown.isVisible():
                 self.show_part(shown)
             else:
@@ -178,7 +178,7 @@ class UnitPane(Page):
                 self.tiles[id].number_wanted.connect(self._course.ask_number)
                 self.tiles[id].off_wanted.connect(self._course.take_off)
             self._grid.addWidget(self.tiles[id], place // columns, place % columns)
-        for column in range(self._grid.columnCount()):
+        for column in range(max(columns, self._grid.columnCount())):
             self._grid.setColumnStretch(column, 1 if column < columns else 0)
         self._laid = laid
 
