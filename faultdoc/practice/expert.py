@@ -9,9 +9,10 @@ from __future__ import annotations
 from functools import lru_cache
 
 from faultdoc.diagnosis.assess import Step, assess, setting_up, step_toward
-from faultdoc.model.safety import StateNeed
+from faultdoc.model.safety import StateNeed, satisfies
 from faultdoc.practice.scenario import Scenario
-from faultdoc.practice.trainee import Event, Turn
+from faultdoc.practice.trainee import Turn
+from faultdoc.record import moves
 
 __all__ = ["planned"]
 
@@ -29,11 +30,14 @@ BEFORE_A_START = StateNeed.model_validate(
 
 
 @lru_cache(maxsize=64)
-def _planned(text: str, seed: int) -> Turn:
+def _planned(text: str, seed: int | None) -> Turn:
     turn = Turn.begin(Scenario.model_validate_json(text), seed)
     for _ in range(MOST_STEPS):
         if turn.finished:
             break
+        if turn.case.unproved is not None:
+            _prove(turn)
+            continue
         look = assess(turn.bench, turn.case)
         step = look.next
         if step.kind == "hand_over" and not step.stops and look.plan.options:
@@ -41,19 +45,17 @@ def _planned(text: str, seed: int) -> Turn:
             step = step_toward(turn.bench, turn.case, best.kind, best.id)
         if step.kind == "hand_over":
             turn.give_up()
-        elif step.kind in ("proof", "done"):
-            _prove(turn)
         else:
             _taken(turn, step)
     return turn
 
 
-def planned(scenario: Scenario, seed: int) -> Turn:
+def planned(scenario: Scenario, seed: int | None = None) -> Turn:
     """Return the call as the engine leads it, on the same hidden unit with the same instruments; not to be changed.
 
     Args:
         scenario: what is hidden.
-        seed: as the trainee's.
+        seed: as the trainee's; the scenario's own otherwise.
     """
     return _planned(scenario.model_dump_json(), seed)
 
@@ -61,48 +63,57 @@ def planned(scenario: Scenario, seed: int) -> Turn:
 def _taken(turn: Turn, step: Step) -> None:
     """Take one step; where it cannot be taken, write down that its question cannot be answered."""
     if step.kind == "remedy":
-        turn.mend(step.id)
+        event = turn.mend(step.id)
+        if event.kind == "refused":
+            turn.give_up()
         return
     if step.kind == "question":
         _ask(turn, step.id)
         return
-    event = turn.change(step.id)
-    question = step.toward_id if step.toward_id in turn.bench.problem.questions else None
-    failed = event.kind != "change" or not event.text.endswith("done.")
-    if question is not None and (failed or (step.id.startswith("start_") and not _stands(turn, step))):
-        _ask(turn, question)
-    elif failed and step.toward_id in turn.bench.problem.causes:
-        # The remedy is not to be had in that state: carry on without.
-        turn.mend(str(step.toward_id))
+    asked = step.toward_id if step.toward_id in turn.bench.problem.questions else None
+    if turn.used_up(step.id) is not None:
+        # What has been reset once is not reset again: go on with what was seen before it stopped.
+        done = False
+    else:
+        event = turn.change(step.id)
+        done = event.kind == "change" and event.text.endswith("done.") and _stands(turn, step)
+    if not done and asked is not None:
+        _ask(turn, asked)
+    elif not done:
+        turn.give_up()
 
 
 def _stands(turn: Turn, step: Step) -> bool:
+    """Return whether a change still holds when its time is over."""
     change = next(one for one in turn.changes() if one.id == step.id)
-    return all(getattr(turn.state, name) == value for name, value in change.sets.model_dump(exclude_none=True).items())
+    return satisfies(turn.state, change.sets)
 
 
 def _ask(turn: Turn, id: str) -> None:
     question = turn.bench.problem.questions[id]
-    events: list[Event] = []
     if question.check is None:
-        events.append(turn.look(id))
+        answered = turn.look(id).kind in ("reading", "seen")
     else:
-        there = set(turn.points())
-        events += [turn.measure(point) for point in question.points if point in there]
-    look = assess(turn.bench, turn.case)
-    answered = id in turn.case.answers or any(one.id == question.check for one in look.checks)
-    if question.check is None:
-        answered = any(event.kind in ("reading", "seen") for event in events)
+        there, known = set(turn.points()), _read_since_the_last_remedy(turn)
+        for point in question.points:
+            if point in there and point not in known:
+                turn.measure(point)
+        answered = any(one.id == question.check for one in assess(turn.bench, turn.case).checks)
     if not answered:
         turn.cannot_tell(id)
 
 
+def _read_since_the_last_remedy(turn: Turn) -> set[str | None]:
+    last = max((place for place, event in enumerate(turn.events) if event.kind == "remedy"), default=-1)
+    return {event.point for event in turn.events[last + 1 :] if event.kind == "reading"}
+
+
 def _prove(turn: Turn) -> None:
     for change in setting_up(turn.bench, turn.case, BEFORE_A_START) or ():
-        turn.change(change.id)
-    event = turn.prove()
-    if event.kind == "refused" and turn.case.unproved is not None:
-        # It could not even be started: that is no proof.
-        from faultdoc.record import moves
-
+        if turn.used_up(change.id) is None:
+            turn.change(change.id)
+    if satisfies(turn.state, BEFORE_A_START):
+        turn.prove()
+    else:
+        # It cannot even be started: that is no proof.
         turn.case = moves.proved(turn.case, False)

@@ -25,7 +25,7 @@ from faultdoc.library.source import Source, read
 from faultdoc.library.translate import build, quantity_problem
 from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Id, Minutes, Model, Text
-from faultdoc.model.safety import PlantState, Qualification, Supply, possible
+from faultdoc.model.safety import PlantState, Qualification, possible
 from faultdoc.model.tree import Tree
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, QuantityError, System, parse, show
@@ -90,7 +90,8 @@ class Scenario(Model):
     """One hidden case to practise on.
 
     `faults` gives the severity by cause, `site` fields of the simulator's site as text with their units,
-    `state` how the plant is found, `teaches` one line for the list and the debrief, `minutes` what is par.
+    `state` how the plant is found, `teaches` one line for the list and the debrief, `minutes` what is par,
+    `seed` the instruments' errors and what people say, so that a call is the same for everyone who takes it.
     """
 
     id: Id
@@ -107,6 +108,7 @@ class Scenario(Model):
     state: PlantState = FOUND
     teaches: Text
     minutes: Minutes
+    seed: Annotated[int, Field(ge=0)] = 1
 
 
 def site_of(scenario: Scenario, sheet: DataSheet) -> Site:
@@ -356,7 +358,3 @@ def _told(rng: np.random.Generator, sheet: DataSheet, tree: Tree, site: Mapping[
         f"It is {air} outside. {pressed}"
     )
 
-
-def supplied(scenario: Scenario) -> bool:
-    """Return whether the unit's supply is found switched on."""
-    return scenario.state.supply is Supply.ENERGISED

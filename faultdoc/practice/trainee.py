@@ -178,6 +178,7 @@ class Turn:
 
     Attributes:
         scenario: what is hidden, and how it was told.
+        seed: with which it was begun.
         sheet, library, bench: of the unit, everything known, and the engine's problem.
         system: units of what is told.
         clock: s simulated since the call.
@@ -191,6 +192,7 @@ class Turn:
     """
 
     scenario: Scenario
+    seed: int
     sheet: DataSheet
     library: Library
     bench: Bench
@@ -209,6 +211,7 @@ class Turn:
     solved: bool = False
     stop: str | None = None
     _resets: Counter[str] = field(default_factory=Counter, repr=False)
+    _restarts: Counter[str] = field(default_factory=Counter, repr=False)
     _kept: dict[str, float | str] = field(default_factory=dict, repr=False)
     _ran: set[str] = field(default_factory=set, repr=False)
     _seen: dict[tuple[str, frozenset[str]], str] = field(default_factory=dict, repr=False)
@@ -218,13 +221,14 @@ class Turn:
     # --- how it begins, and what is there ---
 
     @classmethod
-    def begin(cls, scenario: Scenario, seed: int) -> Turn:
+    def begin(cls, scenario: Scenario, seed: int | None = None) -> Turn:
         """Return a trainee just arrived at a scenario's unit.
 
         Args:
             scenario: what is hidden.
-            seed: of the instruments' errors and of what is drawn.
+            seed: of the instruments' errors and of what is drawn; the scenario's own otherwise.
         """
+        seed = scenario.seed if seed is None else seed
         bench = bench_of(scenario.unit, scenario.tree)
         sheet = bench.sheet
         site, rng = site_of(scenario, sheet), np.random.default_rng(seed + 1)
@@ -245,6 +249,7 @@ class Turn:
         case = Case(unit=scenario.unit, symptoms=(scenario.tree,), state=state, who=scenario.who)
         turn = cls(
             scenario=scenario,
+            seed=seed,
             sheet=sheet,
             library=bench.library,
             bench=bench,
@@ -429,7 +434,8 @@ class Turn:
                 return self._unsafe(change.title, id, why, change.cautions)
             if not satisfies(self.state, change.when):
                 return self._cannot(change.title, id, _needs_running(lacking))
-            refused = self._reset_refused(change)
+            if (why := self.used_up(id)) is not None:
+                return self._unsafe(change.title, id, why, change.cautions)
         if refused is not None:
             return refused
         return _CHANGES.get(id, Turn._plain_change)(self, change)
@@ -462,8 +468,8 @@ class Turn:
         # What was seen of the unit before is of another unit now.
         self._kept.clear()
         self._ran.clear()
-        if remedy.resets is None:
-            self._resets.clear()
+        # Whoever mends believes to have found the cause: it may be started again to see.
+        self._restarts.clear()
         self.case = moves.repaired(moves.went(self.case, remedy), id)
         told = self._told(Event(at, "remedy", f"{remedy.title}: done.", taken, id=id), before)
         self._pass(0.0)
@@ -613,18 +619,17 @@ class Turn:
     def _used_up(self, remedy: Remedy) -> bool:
         return Situation(self.state, resets=self._resets).used_up(remedy, self.library.plant)
 
-    def _reset_refused(self, change: StateChange) -> Event | None:
-        """Return the refusal of a start that would reset a protective device again; count one that is allowed."""
+    def used_up(self, change: str) -> str | None:
+        """Return in words why a start would reset a protective device once too often; None where it would not."""
         limits = self.library.plant.reset_limits
-        if change.id not in ("start_pump", "start_compressors"):
+        if change not in ("start_pump", "start_compressors"):
             return None
-        for device in self._devices(change.id):
-            if self._resets[device] >= limits.get(device, 1):
-                why = (
+        for device in sorted(self._devices(change)):
+            if self._restarts[device] >= limits.get(device, 1):
+                return (
                     f"A protective device ({device.replace('_', ' ')}) has stopped it and has been reset as often as "
                     "it may be before its cause is found."
                 )
-                return self._unsafe(change.title, change.id, why, change.cautions)
         return None
 
     def _devices(self, change: str) -> set[str]:
@@ -661,14 +666,14 @@ class Turn:
         return self._done(change, float(minutes), before)
 
     def _start_pump(self, change: StateChange) -> Event:
-        self._resets.update(self._devices(change.id))
+        self._restarts.update(self._devices(change.id))
         self._let_go()
         event = self._switch(change, pump_by_hand=True)
         return self._unless(event, self.state.pump is Pump.RUNNING, "It does not stay on.")
 
     def _start_compressors(self, change: StateChange) -> Event:
         before, spent = self.case, self.minutes
-        self._resets.update(self._devices(change.id))
+        self._restarts.update(self._devices(change.id))
         self._let_go()
         self.switches = replace(self.switches, unit=True)
         limit = float(change.minutes) if not isinstance(change.minutes, str) else 0.0
