@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from functools import partial
+from itertools import pairwise
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QLineEdit, QVBoxLayout
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from faultdoc.app.practice.offer import Offer, Offered
 from faultdoc.app.widgets.basic import TARGET, Box, button, clear, label, row
@@ -125,3 +126,7 @@ class ChoosePage(Page):
             self._place.addWidget(box)
         if not self.entries and wanted:
             self._place.addWidget(label("No scenario has these words. Clear them to see all.", "faint"))
+        # As they stand, whatever was made first.
+        order = [self.away, self.next, *self.random.values(), self.line, *self.entries.values()]
+        for first, then in pairwise([one for one in order if one is not None]):
+            QWidget.setTabOrder(first, then)

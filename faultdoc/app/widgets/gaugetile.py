@@ -44,8 +44,8 @@ class GaugeTile(QFrame):
         down.addWidget(self.word)
         down.addStretch(1)
         self.number = button("Number", lambda: self.number_wanted.emit(point), name=f"Number: {title}")
-        # A display says its number by itself.
-        self.number.setVisible(isinstance(face, Dial))
+        if not isinstance(face, Dial):
+            self.number.hide()  # a display says its number by itself
         self.off = button("Take off", lambda: self.off_wanted.emit(point), name=f"Take off: {title}")
         down.addLayout(row(self.number, self.off, spacing=8))
 
