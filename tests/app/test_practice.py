@@ -53,7 +53,8 @@ class Trainee:
         self.settle(lambda: self.page.choose.entries)
 
     def at_the_unit(self, scenario=SHORT, running=False):
-        self.open()
+        if self.window.page != "practice":
+            self.open()
         self.page._chosen(load_scenarios()[scenario])
         self.page.brief.start.click()
         self.settle(lambda: self.page.at == "live")
@@ -207,6 +208,38 @@ def test_walk_by_mouse_to_the_debrief(trainee, tmp_path):
     assert trainee.page.at == "choose"
     QTest.keyClick(trainee.window, Qt.Key.Key_Escape)
     assert trainee.window.page == "start"
+
+
+def test_results_are_kept_under_the_name_and_the_next_scenario_follows_from_them(trainee):
+    from faultdoc.practice.progress import load_progress, next_scenario
+
+    trainee.open()
+    choose = trainee.page.choose
+    assert "Not done yet" in choose.entries[SHORT].accessibleDescription()
+    choose.name.setFocus()
+    QTest.keyClicks(choose.name, "Jo of the test")
+    QTest.keyClick(choose.name, Qt.Key.Key_Return)
+    trainee.settle()
+    trainee.at_the_unit()
+    found = trainee.end()
+    trainee.settle(lambda: ("good", "Kept under the name Jo of the test.") in trainee.driver.told)
+    kept = load_progress("Jo of the test")
+    assert [(one.scenario, one.score, one.solved) for one in kept.results] == [(SHORT, found.score, False)]
+    trainee.page.to_list()
+    trainee.settle(lambda: "Not solved" in trainee.page.choose.entries[SHORT].accessibleDescription())
+    suits = next_scenario(kept, load_scenarios().values())
+    assert choose.next.title == suits.title
+    assert suits.id != SHORT
+    assert "1 call so far" in trainee.driver.texts(choose)
+    assert trainee.driver.desk.settings.last_trainee == "Jo of the test"
+
+
+def test_a_call_by_chance_is_of_the_level_wanted(trainee):
+    trainee.open()
+    trainee.page.choose.random[2].click()
+    trainee.settle(lambda: trainee.page.at == "brief")
+    assert trainee.page.brief.scenario.level == 2
+    assert trainee.page.brief.scenario.id not in load_scenarios()
 
 
 # --- unsafe acts ---

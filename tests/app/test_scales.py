@@ -1,4 +1,4 @@
-"""Faces of gauges and meters say the value: where the needle stands, what the strokes say, what the display says."""
+"""Faces of gauges and meters say the value: needle, strokes and display."""
 
 import itertools
 
@@ -48,9 +48,8 @@ def test_needle_between_the_numbers_says_the_value(dial, share):
 @settings(deadline=None)
 def test_needle_never_goes_back_and_never_past_its_pins(dial, one, two):
     low, high = sorted(dial.least + share * (dial.most - dial.least) for share in (one, two))
-    assert angle(dial, low) <= angle(dial, high)
-    assert -PIN <= angle(dial, low)
-    assert angle(dial, high) <= PIN
+    first, then = angle(dial, low), angle(dial, high)
+    assert -PIN <= first <= then <= PIN
 
 
 @given(st.sampled_from(FACES))

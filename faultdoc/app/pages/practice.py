@@ -15,7 +15,7 @@ from faultdoc.app.practice.brief import BriefPage
 from faultdoc.app.practice.choose import ChoosePage
 from faultdoc.app.practice.course import Course
 from faultdoc.app.practice.live import LivePage
-from faultdoc.app.practice.offer import Offer, offered
+from faultdoc.app.practice.offer import Offer, keep, offered
 from faultdoc.app.practice.result import ResultPage
 
 if TYPE_CHECKING:
@@ -50,6 +50,7 @@ class PracticePage(QWidget):
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
         down.addWidget(self.stack)
+        self.choose.name.setText(desk.settings.last_trainee or "")
         self.choose.back.connect(self.back)
         self.choose.chosen.connect(self._chosen)
         self.choose.random_wanted.connect(self._by_chance)
@@ -88,13 +89,20 @@ class PracticePage(QWidget):
         elif self.at == "live":
             self.live.show_pane(self.live.place)
 
+    @property
+    def trainee(self) -> str:
+        """The name of whoever practises; empty where none was typed."""
+        return self.choose.name.text().strip()
+
     def read_offer(self) -> None:
         """Read beside the window what there is to practise on."""
-        name = self.choose.name.text().strip()
+        name = self.trainee
 
         def then(offer: Offer) -> None:
             self.offer = offer
             self.choose.fill(offer)
+            if offer.problem:
+                self._desk.told.emit("bad", f"What was done before is not known: {offer.problem}.")
 
         self.course.background.run(
             lambda: offered(name),
@@ -135,7 +143,9 @@ class PracticePage(QWidget):
         self.choose.focus_first()
 
     def _named(self, name: str) -> None:
-        self.read_offer()
+        if name != (self._desk.settings.last_trainee or ""):
+            self._desk.keep_trainee(name)
+            self.read_offer()
 
     def _chosen(self, scenario: Scenario) -> None:
         self._scenario = scenario
@@ -186,7 +196,14 @@ class PracticePage(QWidget):
         self.stack.setCurrentWidget(self.result)
 
     def _ended(self, found: Debrief) -> None:
-        self.result.fill(found, self.choose.name.text().strip(), self.course.asked.total())
+        name = self.trainee
+        self.result.fill(found, name, self.course.asked.total())
+        if name:
+            self.course.background.run(
+                lambda: keep(name, found),
+                lambda _: self._desk.told.emit("good", f"Kept under the name {name}."),
+                lambda problem: self._desk.tell_problem("The result could not be kept.", problem),
+            )
 
     def _switched(self) -> None:
         if self._desk.system is not self._system:

@@ -70,7 +70,9 @@ class ChoosePage(Page):
         suits = next((one for one in offer.scenarios if one.scenario.id == offer.next), None)
         if suits is not None:
             self._first.addWidget(label("Next for you", "title"))
-            self.next = self._entry(suits, offer.why)
+            if offer.so_far:
+                self._first.addWidget(label(offer.so_far, "faint"))
+            self.next = self._entry(suits)
             self._first.addWidget(self.next)
         self._first.addWidget(label("A call that nobody has prepared", "title"))
         self.random = {0: self._chance("Any", 0)}
