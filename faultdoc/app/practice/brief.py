@@ -53,9 +53,9 @@ class BriefPage(Page):
         )
         self.body.addWidget(
             label(
-                "The clock runs from when you are there: what you do takes its time, and so does thinking. Pause "
-                "it when you want to read. Nothing here is real, but what would be unsafe is refused, explained and "
-                "counted.",
+                "The clock runs from when you are there: what you do takes its time, and so does thinking. "
+                "Pause it when you want to read. Nothing here is real, but what would be unsafe is refused, "
+                "explained and counted.",
                 "faint",
             )
         )
