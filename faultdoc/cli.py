@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from faultdoc.diagnosis.assess import Assessment
     from faultdoc.library.lint import CheckFacts
     from faultdoc.model.safety import Qualification
+    from faultdoc.practice.scenario import Scenario
     from faultdoc.quantities import System
     from faultdoc.record.settings import Settings
 
@@ -460,6 +461,90 @@ def evaluate(
         _print_json(evaluation.as_json(found, files))
     else:
         print(evaluation.evaluation_text(found, files))
+
+
+@app.command()
+def practice(
+    scenario: Annotated[
+        str | None,
+        typer.Argument(help="Id of a scenario or a file; what fits next if left out.", show_default=False),
+    ] = None,
+    level: Annotated[int | None, typer.Option(min=1, max=3, help="Level, 1 to 3.", show_default=False)] = None,
+    random: Annotated[
+        int | None, typer.Option(min=0, metavar="SEED", help="A scenario nobody wrote.", show_default=False)
+    ] = None,
+    listed: Annotated[bool, typer.Option("--list", help="List the scenarios.")] = False,
+    trainee: Annotated[str | None, typer.Option(help="Whose progress is kept.", show_default=False)] = None,
+    sheet: Annotated[
+        Path | None, typer.Option(help="Write the result sheet: .txt, .html or .pdf.", show_default=False)
+    ] = None,
+    write: Annotated[
+        Path | None, typer.Option(help="Write a scenario set by hand to this file.", show_default=False)
+    ] = None,
+    unit: Annotated[str | None, typer.Option(help="Of a scenario set by hand.", show_default=False)] = None,
+    tree: Annotated[str | None, typer.Option(help="Of a scenario set by hand.", show_default=False)] = None,
+    fault: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="CAUSE=SEVERITY", help="Hidden fault, 0 to 1; may be given twice.", show_default=False
+        ),
+    ] = None,
+    briefing: Annotated[str, typer.Option(help="What the trainee is told, set by hand.", show_default=False)] = "",
+    si: Units = None,
+) -> None:
+    """Practise on a live simulated unit with a hidden fault, in this terminal."""
+    from faultdoc.library.load import load_library
+    from faultdoc.practice.progress import ProgressError, load_progress
+    from faultdoc.practice.scenario import save_scenario
+    from faultdoc.terminal import practice as practising
+
+    by_hand = bool(unit or tree or fault)
+    if by_hand and (scenario is not None or random is not None):
+        raise typer.BadParameter("a fault set by hand is a scenario of its own: name no other one with it")
+    if write is not None and not by_hand and random is None:
+        raise typer.BadParameter("give --unit, --tree and --fault, or --random, with it", param_hint="--write")
+    try:
+        progress = load_progress(trainee) if trainee else None
+        if listed:
+            print(practising.list_text(progress))
+            return
+        if by_hand:
+            hidden = _set_by_hand(unit, tree, fault or [], level, briefing, write)
+        else:
+            hidden = practising.chosen(scenario, level, random, progress)
+        if write is not None:
+            try:
+                save_scenario(hidden, write)
+            except OSError as problem:
+                raise InputError(f"{write} cannot be written: {problem.strerror}") from None
+            print(f"The scenario is written to {write}; play it with: faultdoc practice {write}")
+            return
+        settings, system = _settings(si)
+        chosen_units = settings.model_copy(update={"system": system})
+        practising.run(input, print, hidden, load_library(), chosen_units, trainee, sheet)
+    except ProgressError as problem:
+        raise InputError(str(problem)) from None
+    except (KeyError, ValueError) as problem:
+        raise _in_words(problem) from problem
+
+
+def _set_by_hand(
+    unit: str | None, tree: str | None, faults: list[str], level: int | None, briefing: str, path: Path | None
+) -> Scenario:
+    """Return the scenario that an instructor has set by hand."""
+    from faultdoc.practice.scenario import by_hand
+
+    if unit is None or tree is None or not faults:
+        raise typer.BadParameter("a scenario set by hand needs --unit, --tree and at least one --fault")
+    severities = {}
+    for one in faults:
+        cause, _, severity = one.partition("=")
+        try:
+            severities[cause.strip()] = float(severity)
+        except ValueError:
+            raise typer.BadParameter(f"'{one}' is not CAUSE=SEVERITY, such as strainer_clogged=0.8") from None
+    name = {} if path is None else {"id": path.stem}
+    return by_hand(unit, tree, severities, level=2 if level is None else level, briefing=briefing, **name)
 
 
 def _assess(path: Path, size: int) -> Assessment:

@@ -1,4 +1,4 @@
-"""After the call: the trainee's path beside the planner's, what each reading meant, and a score with its reasons."""
+"""After the call: the trainee's path beside the planner's, what each reading meant, a score and its reasons."""
 
 from __future__ import annotations
 
@@ -28,7 +28,9 @@ SIDE_BY_SIDE = 12
 MOVED = 0.05
 """Change of a cause's probability that is worth telling."""
 RUNNING = FOUND.model_copy(
-    update=PlantState.model_validate({**FOUND.model_dump(), "pump": "running", "compressors": "running"}).model_dump()
+    update=PlantState.model_validate(
+        {**FOUND.model_dump(), "pump": "running", "compressors": "running"}
+    ).model_dump()
 )
 
 
@@ -122,7 +124,9 @@ def debrief(turn: Turn) -> Debrief:
     meant = tuple(_meant(turn))
     rightly = turn.stop is not None and turn.finished and not turn.solved
     due = max(turn.scenario.minutes, plan.minutes if plan.solved else 0.0)
-    parts = list(_parts(turn, rightly, due, len(unsafe), len(wrong), hints, sum(one.told_nothing for one in meant)))
+    parts = list(
+        _parts(turn, rightly, due, len(unsafe), len(wrong), hints, sum(one.told_nothing for one in meant))
+    )
     return Debrief(
         scenario=turn.scenario,
         causes=tuple(turn.library.causes[id].title for id in turn.scenario.faults),
@@ -186,7 +190,9 @@ def event_bits(bench: Bench, before: Assessment, event: Event) -> float:
         event: a reading or look.
     """
     asked = set(_asked_by(bench, event))
-    return max((one.bits for one in before.plan.options if one.kind == "question" and one.id in asked), default=0.0)
+    return max(
+        (one.bits for one in before.plan.options if one.kind == "question" and one.id in asked), default=0.0
+    )
 
 
 def _asked_by(bench: Bench, event: Event) -> Iterator[str]:
@@ -213,7 +219,9 @@ def _meant(turn: Turn) -> Iterator[Meant]:
         if event.kind not in ("reading", "seen"):
             continue
         then, now = look(turn.before[place]), look(cases[place + 1])
-        yield Meant(event.text, _meaning(turn, event, then, now), event_bits(turn.bench, then, event), event.minutes)
+        yield Meant(
+            event.text, _meaning(turn, event, then, now), event_bits(turn.bench, then, event), event.minutes
+        )
 
 
 def _meaning(turn: Turn, event: Event, then: Assessment, now: Assessment) -> str:

@@ -51,7 +51,7 @@ def _planned(text: str, seed: int | None) -> Turn:
 
 
 def planned(scenario: Scenario, seed: int | None = None) -> Turn:
-    """Return the call as the engine leads it, on the same hidden unit with the same instruments; not to be changed.
+    """Return the call as the engine leads it, on the same hidden unit and instruments; not to be changed.
 
     Args:
         scenario: what is hidden.

@@ -21,7 +21,7 @@ from faultdoc.library.cases import quoted
 from faultdoc.library.load import Library, load_library, load_unit, units
 from faultdoc.library.places import resources_folder
 from faultdoc.library.problems import FileProblems, Problem, as_found, choose, listed
-from faultdoc.library.source import Source, read
+from faultdoc.library.source import Source, read, read_text
 from faultdoc.library.translate import build, quantity_problem
 from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Id, Minutes, Model, Text
@@ -39,6 +39,8 @@ __all__ = [
     "SITE_KINDS",
     "Scenario",
     "bench_of",
+    "brings_about",
+    "by_hand",
     "load_scenarios",
     "random_scenario",
     "read_scenario",
@@ -83,6 +85,9 @@ SITE_KINDS: Mapping[str, Kind] = {
 }
 """What a scenario may say of the site, and in what kind of quantity."""
 
+_HOUR = 60
+"""Minutes of par that every level adds where nobody has played the call before."""
+
 Severity = Annotated[float, Field(gt=0.0, le=1.0)]
 
 
@@ -120,10 +125,7 @@ def site_of(scenario: Scenario, sheet: DataSheet) -> Site:
     """
     return usual_site(
         sheet,
-        **{
-            name: parse(text, SITE_KINDS[name], need_unit=True).value
-            for name, text in scenario.site.items()
-        },
+        **{name: parse(text, SITE_KINDS[name], need_unit=True).value for name, text in scenario.site.items()},
     )
 
 
@@ -149,7 +151,7 @@ def load_scenarios() -> Mapping[str, Scenario]:
     found: list[Scenario] = []
     for path in sorted((resources_folder() / "scenarios").glob("*.yaml")):
         try:
-            one = _read(path, _library())
+            one = _understood(read(path), _library())
         except FileProblems as wrong:
             problems.extend(wrong.problems)
             continue
@@ -169,9 +171,12 @@ def read_scenario(path: Path) -> Scenario:
     Raises:
         FileProblems: with every mistake in the file.
     """
-    library = _library()
-    scenario = _read(path, library)
-    source = read(path)
+    return _proved(read(path))
+
+
+def _proved(source: Source) -> Scenario:
+    """Return the scenario of a file as read, its faults known to bring the symptom about."""
+    scenario = _understood(source, _library())
     if not brings_about(scenario):
         found = f"{listed(scenario.faults)}, which together do not bring '{scenario.tree}' about on this unit"
         allowed = "causes that do, none of them to spare"
@@ -188,8 +193,7 @@ def brings_about(scenario: Scenario) -> bool:
     return any({sets.causes[i] for i in members if i < len(sets.causes)} == wanted for members in sets.members)
 
 
-def _read(path: Path, library: Library) -> Scenario:
-    source = read(path)
+def _understood(source: Source, library: Library) -> Scenario:
     problems = list(_wrong(source, library)) if isinstance(source.data, dict) else []
     try:
         scenario = build(Scenario, source)
@@ -234,7 +238,9 @@ def _wrong_faults(source: Source, tree: Tree | None) -> Iterator[Problem]:
         at = ("faults", id)
         if id not in FAULTS:
             remedy = choose(id, FAULTS, otherwise="take a cause that the simulator knows")
-            yield source.problem(at, f"'{id}', which is not simulated", "a simulated cause", remedy, at_value=False)
+            yield source.problem(
+                at, f"'{id}', which is not simulated", "a simulated cause", remedy, at_value=False
+            )
         elif tree is not None and id not in _named_in(tree):
             possible_ones = sorted(_named_in(tree) & set(FAULTS))
             found = f"'{id}', which is no cause of '{tree.id}'"
@@ -266,6 +272,37 @@ def _wrong_site(source: Source) -> Iterator[Problem]:
 # --- writing ---
 
 
+def by_hand(
+    unit: str, tree: str, faults: Mapping[str, float], *, id: str = "by_hand", level: int = 2, briefing: str = ""
+) -> Scenario:
+    """Return a scenario with faults set by an instructor.
+
+    Args:
+        unit, tree: ids.
+        faults: severity by cause.
+        id: of the scenario; also the name of a file it is written to.
+        level: 1 to 3.
+        briefing: what the trainee is told; the symptom's own words where it is empty.
+
+    Raises:
+        FileProblems: for an id that is not known, a severity that is out of range, or faults that do not bring the
+            symptom about on the unit.
+    """
+    symptom = _library().trees[tree].symptom if tree in _library().trees else tree
+    data = {
+        "id": id,
+        "title": f"Set by hand: {tree}",
+        "level": level,
+        "unit": unit,
+        "tree": tree,
+        "faults": dict(faults),
+        "briefing": briefing or f"A call came in. They say: {symptom}",
+        "teaches": "What the instructor has chosen.",
+        "minutes": float(_HOUR * (1 + level)),
+    }
+    return _proved(read_text(_as_yaml(data), "the scenario set by hand"))
+
+
 def save_scenario(scenario: Scenario, path: Path) -> None:
     """Write a scenario to a file, whole or not at all.
 
@@ -275,18 +312,22 @@ def save_scenario(scenario: Scenario, path: Path) -> None:
     data: dict[str, Any] = scenario.model_dump(mode="json")
     if not data["site"]:
         del data["site"]
+    write_whole(_as_yaml(data), path)
+
+
+def _as_yaml(data: Mapping[str, Any]) -> str:
     yaml = YAML()
     yaml.indent(mapping=2, sequence=4, offset=2)
     yaml.width = 100
+    yaml.allow_unicode = True
     stream = StringIO()
     yaml.dump(quoted(data), stream)
-    write_whole(stream.getvalue(), path)
+    return stream.getvalue()
 
 
 # --- by seed ---
 
 _COMES_AND_GOES = tuple(id for id, fault in FAULTS.items() if fault.comes_and_goes)
-_HOUR = 60
 
 
 def random_scenario(seed: int, level: int | None = None) -> Scenario:
@@ -315,9 +356,7 @@ def random_scenario(seed: int, level: int | None = None) -> Scenario:
         if (level == 3) == hard or attempt == 199:
             break
     low = {1: 0.8, 2: 0.0, 3: 0.3}[level]
-    faults = {
-        id: round(float(rng.uniform(max(FAULTS[id].mildest, low), 1.0)), 2) for id in sorted(setting.faults)
-    }
+    faults = {id: round(float(rng.uniform(max(FAULTS[id].mildest, low), 1.0)), 2) for id in sorted(setting.faults)}
     sheet, tree = load_unit(setting.unit), _library().trees[setting.tree]
     site = {
         "ambient": f"{setting.site.ambient - 273.15:.1f} °C",
@@ -354,7 +393,5 @@ def _told(rng: np.random.Generator, sheet: DataSheet, tree: Tree, site: Mapping[
     caller, pressed = (str(words[int(rng.integers(0, len(words)))]) for words in (_CALLERS, _PRESSED))
     air = show(parse(site["ambient"], Kind.TEMPERATURE, need_unit=True).value, Kind.TEMPERATURE, System.US)
     return (
-        f"Call from {caller}. The unit is a {sheet.title}. They say: {tree.symptom} "
-        f"It is {air} outside. {pressed}"
+        f"Call from {caller}. The unit is a {sheet.title}. They say: {tree.symptom} It is {air} outside. {pressed}"
     )
-

@@ -16,7 +16,7 @@ from typing import Any, Literal
 import numpy as np
 
 from faultdoc.checks.startup import warm_up
-from faultdoc.diagnosis.assess import Bench, assess, ask_words, choice_point
+from faultdoc.diagnosis.assess import Bench, ask_words, assess, choice_point
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.diagnosis.planner import Situation
 from faultdoc.library.load import Library
@@ -37,7 +37,6 @@ from faultdoc.model.safety import (
     after,
     may,
     possible,
-    satisfies,
 )
 from faultdoc.model.tree import Cause, Question, Remedy
 from faultdoc.model.unit import DataSheet
@@ -61,7 +60,8 @@ from faultdoc.simulator.controls import (
 from faultdoc.simulator.faults import FAULTS, broken
 from faultdoc.simulator.instruments import Instruments, needed_state, readable
 from faultdoc.simulator.machine import Machine, machine
-from faultdoc.simulator.steady import full_call, moment as steady_moment
+from faultdoc.simulator.steady import full_call
+from faultdoc.simulator.steady import moment as steady_moment
 from faultdoc.simulator.truths import Truths, truths
 from faultdoc.simulator.unit import SimulatedUnit, let_down
 from faultdoc.simulator.walk import Duty, Moment, advance, begin, until
@@ -84,8 +84,11 @@ BEFORE_THE_CALL = 1200.0
 """s that a unit found running has run."""
 GOOD_FOR, BAD_FOR, FIRST_BAD = 420.0, 150.0, 240.0
 """s that what comes and goes is away, is there, and until it is there first."""
-STANDING_STEP, PUMPING_STEP, RUNNING_STEP = 1800.0, 300.0, 60.0
-"""Longest steps (s) of the walk at rest, with the pump alone, and with compressors called."""
+STANDING_STEP, PUMPING_STEP, RUNNING_STEP = 3600.0, 240.0, 150.0
+"""Longest steps (s) of the walk with nothing called or nothing changing, while the pump alone warms the loop, and
+with the unit on; what happens cuts them short."""
+SETTLED = 0.05
+"""K by which the loop may still warm in a step of the pump alone to be taken as settled."""
 _BY_EYE = 1.0
 
 RESETS: Mapping[str, str] = {
@@ -320,7 +323,8 @@ class Turn:
         if not panel.stage or panel.hold not in (Hold.NONE, Hold.STAGING):
             lines.append(self._hold_in_words())
         lines += [
-            f"Has acted: {self._safety(stop.safety)}{self._at(stop)}; {'stays till reset' if stop.latched else 'will let go by itself'}."
+            f"Has acted: {self._safety(stop.safety)}{self._at(stop)}; "
+            f"{'stays till reset' if stop.latched else 'will let go by itself'}."
             for stop in _each(panel.stops)
         ]
         if not panel.pump:
@@ -364,9 +368,7 @@ class Turn:
             now, kept = self._kept, point in self._kept
         reading = self.instruments.read(point, now, self._as_it_was(point) if kept else self.state)
         if reading is None:
-            return self._told(
-                Event(at, "note", f"{what.title}: there was nothing to read.", taken, point), before
-            )
+            return self._told(Event(at, "note", f"{what.title}: there was nothing to read.", taken, point), before)
         value = reading if isinstance(reading, str) else reading.value
         self.case = moves.read(self._went(way), point, reading)
         if question is not None and isinstance(reading, str):
@@ -410,7 +412,9 @@ class Turn:
         if outcome.stop is not None:
             self.stop = outcome.stop
         stop = f" STOP: {outcome.stop}" if outcome.stop else ""
-        return self._told(Event(at, "seen", f"{ask} {outcome.title}{stop}", taken, value=outcome.id, id=id), before)
+        return self._told(
+            Event(at, "seen", f"{ask} {outcome.title}{stop}", taken, value=outcome.id, id=id), before
+        )
 
     def change(self, id: str) -> Event:
         """Change the state of the plant.
@@ -432,10 +436,10 @@ class Turn:
             if lacking == {"pump"} and id == "start_compressors":
                 why = "Compressors without water flow freeze the evaporator: start the pump first."
                 return self._unsafe(change.title, id, why, change.cautions)
-            if not satisfies(self.state, change.when):
+            if lacking:
                 return self._cannot(change.title, id, _needs_running(lacking))
-            if (why := self.used_up(id)) is not None:
-                return self._unsafe(change.title, id, why, change.cautions)
+            if (spent := self.used_up(id)) is not None:
+                return self._unsafe(change.title, id, spent, change.cautions)
         if refused is not None:
             return refused
         return _CHANGES.get(id, Turn._plain_change)(self, change)
@@ -492,7 +496,9 @@ class Turn:
         self._let_go()
         known = set(self.moment.alarms)
         self.switches = replace(self.switches, unit=True)
-        started = self._pass(LONGEST_START, lambda now: now.panel.stage > 0 or not _waits(now), expected="compressors")
+        started = self._pass(
+            LONGEST_START, lambda now: now.panel.stage > 0 or not _waits(now), expected="compressors"
+        )
         if started and self.moment.panel.stage:
             self._pass(PROOF_MINUTES, lambda now: bool(set(now.alarms) - known), expected="compressors")
         stops = [stop for stop in self.moment.alarms if stop not in known]
@@ -544,9 +550,7 @@ class Turn:
             return self._over()
         before, look = self.case, assess(self.bench, self.case)
         here = sum(one.kind in ("reading", "seen", "remedy", "proof") for one in self.events)
-        again = any(
-            one.kind == "hint" and one.value == float(here) for one in self.events
-        )
+        again = any(one.kind == "hint" and one.value == float(here) for one in self.events)
         if again or look.next.kind in ("proof", "done"):
             step = look.next
             text = f"I would do this next: {step.text}"
@@ -627,8 +631,8 @@ class Turn:
         for device in sorted(self._devices(change)):
             if self._restarts[device] >= limits.get(device, 1):
                 return (
-                    f"A protective device ({device.replace('_', ' ')}) has stopped it and has been reset as often as "
-                    "it may be before its cause is found."
+                    f"A protective device ({device.replace('_', ' ')}) has stopped it and has been reset as "
+                    "often as it may be before its cause is found."
                 )
         return None
 
@@ -680,9 +684,9 @@ class Turn:
         patience = self.moment.time + limit * 60.0
         self._pass(
             LONGEST_START,
-            lambda now: now.panel.stage > 0
-            or bool(now.panel.lock_outs)
-            or (now.time >= patience and not _waits(now)),
+            lambda now: (
+                now.panel.stage > 0 or bool(now.panel.lock_outs) or (now.time >= patience and not _waits(now))
+            ),
             expected="compressors",
         )
         if self.moment.panel.stage:
@@ -740,9 +744,7 @@ class Turn:
 
         walked = self.moment
         if minutes > 0.0:
-            walked = until(
-                self.machine, site, condition, self.switches, walked, stop, minutes * 60.0, self._step()
-            )
+            walked = self._walked(minutes * 60.0, stop)
         else:
             walked = advance(self.machine, site, condition, self.switches, walked, 0.0)
         self._note_what_runs(walked)
@@ -756,9 +758,23 @@ class Turn:
         return till is not None and till(walked)
 
     def _step(self) -> float:
-        if self.switches.unit:
-            return RUNNING_STEP
-        return PUMPING_STEP if self.switches.pump_by_hand else STANDING_STEP
+        return RUNNING_STEP if self.switches.unit else STANDING_STEP
+
+    def _walked(self, seconds: float, stop: Callable[[Moment], bool]) -> Moment:
+        """Return the moment some seconds later, or the first at which something holds."""
+        site, condition = self._broken()
+        now, end = self.moment, self.moment.time + seconds
+        if self.switches.pump_by_hand and not self.switches.unit:
+            last = now
+
+            def at_rest(found: Moment) -> bool:
+                nonlocal last
+                calm = found.time > last.time and abs(found.water_in - last.water_in) < SETTLED
+                last = found
+                return stop(found) or calm
+
+            now = until(self.machine, site, condition, self.switches, now, at_rest, seconds, PUMPING_STEP)
+        return until(self.machine, site, condition, self.switches, now, stop, end - now.time, self._step())
 
     def _broken(self) -> tuple[Site, Condition | Duty]:
         if self._world is None:
@@ -811,9 +827,7 @@ class Turn:
 
     def _tell_of_the_unit(self, before: Moment, state: PlantState, expected: str) -> None:
         """Add what the unit did on its own."""
-        new = Counter(
-            (stop.safety, self._at(stop)) for stop in self.moment.alarms if stop not in before.alarms
-        )
+        new = Counter((stop.safety, self._at(stop)) for stop in self.moment.alarms if stop not in before.alarms)
         for (safety, where), times in new.items():
             often = f" {times} times" if times > 1 else ""
             self._told(Event(self.clock, "unit", f"{self._safety(safety)}{where} has acted{often}."), self.case)
@@ -871,10 +885,10 @@ class Turn:
             need = needed_state(point)
             who = Qualification.ELECTRICAL_WORKER if need.panel is Panel.OPEN else Qualification.TECHNICIAN
             return _Way(_BY_EYE, None, (), who, need), None
-        who = frozenset(self.scenario.who)
+        here = frozenset(self.scenario.who)
 
         def order(one: Question) -> tuple[bool, int, float]:
-            return not may(who, one.who), len(_unmet(self.state, one.state)), one.minutes / len(one.points)
+            return not may(here, one.who), len(_unmet(self.state, one.state)), one.minutes / len(one.points)
 
         one = min(asked, key=order)
         minutes = one.minutes / len(one.points)
@@ -921,9 +935,7 @@ def alike(bench: Bench, cause: str) -> tuple[str, ...]:
     return tuple(sorted(same | {id for id, one in causes.items() if cause in one.same_as}))
 
 
-def _world_of(
-    site: Site, faults: Mapping[str, float], dead: bool, now: float
-) -> tuple[Site, Condition | Duty]:
+def _world_of(site: Site, faults: Mapping[str, float], dead: bool, now: float) -> tuple[Site, Condition | Duty]:
     """Return site and condition of a unit with some faults; a duty where one of them comes and goes."""
     steady = {id: severity for id, severity in faults.items() if not FAULTS[id].comes_and_goes}
     worse_site, bad = broken(site, faults)

@@ -87,7 +87,7 @@ class SimulatedUnit:
 
 
 def let_down(found: Truths, state: PlantState) -> Truths:
-    """Return the truths of a moment as they are with what people have let down or opened in a state of the plant."""
+    """Return the truths of a moment with what people have let down or opened in a state of the plant."""
     if state.water is Water.DEPRESSURISED:
         found = found | {point: 0.0 for point in _WATER_POINTS if point in found}
     if state.refrigerant is Refrigerant.OPENED:
