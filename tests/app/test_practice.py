@@ -183,7 +183,7 @@ def test_walk_by_mouse_to_the_debrief(trainee, tmp_path):
 
     choose("measure", "Voltages", "Supply voltage between lines, L1-L2")
     tile = trainee.page.live.unit.tiles["voltage_l1_l2"]
-    trainee.bot.waitUntil(lambda: not tile.face.visibleRegion().isEmpty())
+    trainee.bot.waitUntil(lambda: tile.face.visibleRegion().boundingRect() == tile.face.rect())
     assert trainee.page.live.place == 0  # where there is room for one pane only, what came of it is shown
     (cause,) = scenario.faults
     group = next(one.group for one in trainee.course.now.acts if (one.way, one.id) == ("mend", cause))

@@ -29,6 +29,8 @@ __all__ = ["UnitPane"]
 SEEN_ANYWAY = ("pump", "compressors")
 """Parts of the plant's state that the unit itself shows."""
 
+PLACED = 40
+"""Milliseconds after which a new part has its place on the page."""
 MOST_TOLD = 3
 """Boxes of what happened last that stand above the unit."""
 
@@ -116,14 +118,15 @@ class UnitPane(Page):
         self.result.addWidget(box)
 
         def look() -> None:
-            shown = self.tiles.get(event.point or "") if event.kind == "reading" else None
-            if shown is not None and shown.isVisible():
-                self.show_part(shown)
-            else:
+            fresh = self.tiles.get(event.point or "") if event.kind == "reading" else None
+            if fresh is None:
                 self.to_top()
+            else:
+                self.show_part(fresh)
+                self.show_part(fresh.face)  # of a tile that is higher than the page its face
 
         # After the new part has its place.
-        QTimer.singleShot(0, self, look)
+        QTimer.singleShot(PLACED, self, look)
 
     def _notice(self, events: tuple[Event, ...]) -> None:
         """Tell what the unit did by itself, below what came of the last act."""

@@ -102,7 +102,7 @@ class DialFace(QWidget):
             )
             if tick.text:
                 box = QRectF(0, 0, radius * 0.5, radius * 0.2)
-                box.moveCenter(_point(centre, radius * 0.61, tick.angle))
+                box.moveCenter(_point(centre, radius * 0.585, tick.angle))
                 painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), tick.text)
 
     def _words(self, painter: QPainter, centre: QPointF, radius: float, ink: QColor) -> None:
