@@ -221,7 +221,8 @@ def lint(
         for id, one in counts.items():
             print(
                 f"{id}: {one.causes} causes, {one.questions} questions, {one.readings} readings; "
-                f"{one.told_apart} of {one.pairs} pairs of causes told apart; {one.warnings} warnings"
+                f"{one.told_apart} of {one.pairs} pairs of causes told apart; "
+                f"{one.simulated} of {one.rows} rows simulated; {one.warnings} warnings"
             )
         print(linter.render(warnings))
     raise typer.Exit(1 if warnings else 0)
@@ -400,6 +401,31 @@ def compute(
         _print_json(check_json(made, system))
     else:
         print(wrapped(render(made, system)))
+
+
+@app.command()
+def calibrate(
+    tree: Annotated[
+        str | None, typer.Option(help="Id of a fault tree; all if left out.", show_default=False)
+    ] = None,
+    draws: Annotated[int, typer.Option(min=3, help="Simulated units for each cause and data sheet.")] = 8,
+    seed: Annotated[int, typer.Option(min=0, help="Seed of the draws.")] = 1,
+    write: Annotated[bool, typer.Option("--write", help="Write the rows into resources/calibration.")] = False,
+    score: Annotated[
+        int, typer.Option(min=0, help="Play so many cases of other seeds before and after, and score them.")
+    ] = 0,
+) -> None:
+    """Derive rows of the trees' tables from simulated units, and show how they differ from the authored ones."""
+    from faultdoc.library.load import load_library
+    from faultdoc.terminal.calibrate import run
+
+    library = load_library(calibrated=False)
+    if tree is not None and tree not in library.trees:
+        raise InputError(f"no fault tree '{tree}'; there are: {', '.join(library.trees)}")
+    try:
+        run(print, library, tree=tree, draws=draws, seed=seed, write=write, score=score)
+    except (OSError, ValueError) as problem:
+        raise InputError(str(problem)) from problem
 
 
 @app.command()

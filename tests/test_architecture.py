@@ -89,3 +89,19 @@ def test_only_the_window_knows_qt() -> None:
 
 def test_only_quantities_knows_pint() -> None:
     assert [path.name for path in MODULES if "pint" in outside(path)] == ["quantities.py"]
+
+
+def test_the_engine_knows_the_simulator_by_its_written_rows_only() -> None:
+    """Neither library nor engine names the simulator, not even as text for a late import."""
+    rooms = ("library", "physics", "checks", "diagnosis")
+    paths = [path for path in MODULES if room(".".join(path.relative_to(ROOT).with_suffix("").parts)) in rooms]
+    assert len(paths) > 30
+    named = [
+        path.relative_to(ROOT).as_posix()
+        for path in paths
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Constant)
+        and isinstance(node.value, str)
+        and ("faultdoc.simulator" in node.value or "faultdoc.practice" in node.value)
+    ]
+    assert named == []

@@ -22,7 +22,7 @@ from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import Acts, DataSheet, Safety
 from faultdoc.quantities import Kind, difference_kind, parse
 
-__all__ = ["WATCHED", "Drift", "Margin", "Trip", "drift", "first_to_act", "margins", "trip"]
+__all__ = ["WATCHED", "Drift", "Margin", "Trip", "drift", "first_to_act", "margins", "members", "trip"]
 
 WATCHED: tuple[tuple[str, Kind, Acts, str], ...] = (
     ("discharge_pressure_{circuit}", Kind.GAUGE_PRESSURE, Acts.ABOVE, "discharge pressure"),
@@ -146,7 +146,7 @@ def _text(text: str, kind: Kind) -> float:
     return parse(text, kind, need_unit=True).value
 
 
-def _members(family: str) -> tuple[str, ...]:
+def members(family: str) -> tuple[str, ...]:
     """Return the points that a family in braces stands for; a plain point stands for itself."""
     names = re.findall(r"\{([^{}]*)\}", family)
     if not names:
@@ -154,7 +154,7 @@ def _members(family: str) -> tuple[str, ...]:
     if names[0] not in FAMILIES:
         return ()
     return tuple(
-        point for member in FAMILIES[names[0]] for point in _members(family.replace(f"{{{names[0]}}}", member, 1))
+        point for member in FAMILIES[names[0]] for point in members(family.replace(f"{{{names[0]}}}", member, 1))
     )
 
 
@@ -164,7 +164,7 @@ def first_to_act(sheet: DataSheet, point: str, kind: Kind, acts: Acts) -> Safety
     Raises:
         QuantityError: when a text of the sheet is not a quantity of the point's kind.
     """
-    there = [one for one in sheet.safeties if one.acts is acts and point in _members(one.point)]
+    there = [one for one in sheet.safeties if one.acts is acts and point in members(one.point)]
     sign = 1.0 if acts is Acts.ABOVE else -1.0
     return min(there, key=lambda one: sign * trip(one, kind).at, default=None)
 
@@ -187,7 +187,7 @@ def margins(
     found = [
         _margin(safety, point, readings[point], usual_limit)
         for safety in sheet.safeties
-        for point in _members(safety.point)
+        for point in members(safety.point)
         if point in readings
     ]
     return sorted(found, key=lambda one: one.standard_uncertainties)
@@ -302,5 +302,5 @@ def _named(family: str, point: str, title: str) -> str:
 
 
 for _family, _kind, _acts, _title in WATCHED:
-    for _point in _members(_family):
+    for _point in members(_family):
         _register(_point, _kind, _acts, _named(_family, _point, _title))

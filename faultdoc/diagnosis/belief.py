@@ -70,7 +70,7 @@ class Belief:
     @cached_property
     def prior_decibans(self) -> Floats:
         """Log odds of each cause given the symptom alone, in decibans; shape (n,)."""
-        return _decibans(self.sets, _normalised(self.sets.log_prior))
+        return _decibans(self.sets, _normalised(self.sets.log_prior)[0])
 
     @cached_property
     def steps(self) -> Floats:
@@ -80,8 +80,8 @@ class Belief:
         """
         log_post, log_odds = self.sets.log_prior, [self.prior_decibans]
         for piece in self.evidence:
-            log_post = log_post + np.log(piece.likelihood(self.sets))
-            log_odds.append(_decibans(self.sets, _normalised(log_post)))
+            log_post = log_post + piece.log_likelihood(self.sets)
+            log_odds.append(_decibans(self.sets, _normalised(log_post)[0]))
         return np.diff(np.array(log_odds), axis=0)
 
     @cached_property
@@ -112,27 +112,24 @@ def believe(sets: Hypotheses, evidence: Sequence[Evidence], beyond: Hypotheses |
     """
     log_post = sets.log_prior
     for piece in evidence:
-        log_post = log_post + np.log(piece.likelihood(sets))
-    weights = _normalised(log_post)
+        log_post = log_post + piece.log_likelihood(sets)
+    weights, log_total = _normalised(log_post)
     return Belief(
         sets=sets,
         weights=weights,
-        marginal=np.clip(sets.present(weights), 0.0, 1.0),
+        marginal=np.minimum(sets.present(weights), 1.0),
         beyond=beyond,
-        log_evidence=_log_sum(log_post) - _log_sum(sets.log_prior),
+        log_evidence=log_total - sets.log_total,
         evidence=tuple(evidence),
     )
 
 
-def _log_sum(logs: Floats) -> float:
-    top = float(logs.max())
-    return top + float(np.log(np.exp(logs - top).sum()))
-
-
-def _normalised(logs: Floats) -> Floats:
-    weights: Floats = np.exp(logs - logs.max())
-    weights = weights / weights.sum()
-    return weights
+def _normalised(logs: Floats) -> tuple[Floats, float]:
+    """Return weights that sum to 1, and the log of what they were divided by."""
+    top = logs.max()
+    weights: Floats = np.exp(logs - top)
+    total = weights.sum()
+    return weights / total, float(top + np.log(total))
 
 
 def _decibans(sets: Hypotheses, weights: Floats) -> Floats:
@@ -148,12 +145,12 @@ def _left_out(belief: Belief) -> float:
     if sets.size >= len(sets.causes):
         return 0.0
     # Everything is relative to the mass looked at, so that nothing runs out of floating point range.
-    seen = belief.log_evidence + _log_sum(sets.log_prior)
+    seen = belief.log_evidence + sets.log_total
     size, mass = sets.size, 0.0
     if beyond is not None:
         size += 1
-        log_beyond = beyond.log_prior + sum(np.log(piece.likelihood(beyond)) for piece in belief.evidence)
-        mass = float(np.exp(_log_sum(log_beyond) - seen))
+        log_beyond = beyond.log_prior + sum(piece.log_likelihood(beyond) for piece in belief.evidence)
+        mass = float(np.exp(_normalised(log_beyond)[1] - seen))
     with np.errstate(over="ignore", invalid="ignore"):
         mass += min(_tails(belief, size, seen))
     return mass / (1.0 + mass) if np.isfinite(mass) else 1.0

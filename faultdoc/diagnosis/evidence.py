@@ -77,9 +77,14 @@ class ChoiceEvidence:
         """The questions this rests on."""
         return (self.question,)
 
-    def likelihood(self, sets: Hypotheses) -> Floats:
-        """Return P(outcome | set), shape (H,)."""
-        return self.mended.mixed(sets, lambda left: self.model.table(left)[:, self.outcome])
+    def log_likelihood(self, sets: Hypotheses) -> Floats:
+        """Return log P(outcome | set), shape (H,)."""
+        logs: Floats
+        if self.mended.causes:
+            logs = np.log(self.mended.mixed(sets, lambda left: self.model.table(left)[:, self.outcome]))
+        else:
+            logs = self.model.log_table(sets)[self.outcome]
+        return logs
 
     def bounds(self) -> list[Bound]:
         """Return bounds on P(outcome | S) that hold for every set S."""
@@ -96,7 +101,7 @@ class ChoiceEvidence:
         """Return per set the probability of an outcome no more likely than the one seen, shape (H,)."""
 
         def tail(left: Hypotheses) -> Floats:
-            table = self.model.rows(left)
+            table = self.model.table(left)
             seen = table[:, self.outcome][:, None]
             rarer: Floats = np.where(table <= seen * (1 + 1e-12), table, 0.0).sum(axis=1)
             return rarer
@@ -123,6 +128,11 @@ class ResidualEvidence:
         return self.mended.mixed(
             sets, lambda left: residual_likelihood(self.models, self._residuals, self.meter_covariance, left)
         )
+
+    def log_likelihood(self, sets: Hypotheses) -> Floats:
+        """Return the log of the same."""
+        logs: Floats = np.log(self.likelihood(sets))
+        return logs
 
     def highest(self) -> tuple[float, Floats]:
         """Return (d, r) with density(residuals | S) <= d x largest r over S (1 at least)."""
@@ -196,6 +206,11 @@ class FixEvidence:
     def bounds(self) -> list[Bound]:
         """Return bounds on P(seen | S) that hold for every set S: no more than certain."""
         return [Bound(0.0, np.zeros(self.causes))]
+
+    def log_likelihood(self, sets: Hypotheses) -> Floats:
+        """Return the log of the same."""
+        logs: Floats = np.log(self.likelihood(sets))
+        return logs
 
     def surprise(self, sets: Hypotheses) -> Floats:
         """Return per set the probability of a result no more likely than the one seen, shape (H,)."""

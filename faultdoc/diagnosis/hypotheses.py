@@ -71,10 +71,19 @@ class Hypotheses:
     def present(self, weights: Floats) -> Floats:
         """Return per cause the summed weight of the sets that hold it; shape (H,) to (n,)."""
         n = len(self.causes)
-        total = np.zeros(n + 1)
-        for slot in range(self.members.shape[1]):
-            total += np.bincount(self.members[:, slot], weights=weights, minlength=n + 1)
-        return total[:n]
+        every = np.tile(weights, self.members.shape[1])
+        total = np.bincount(self._slots, weights=every, minlength=n + 1)
+        return np.asarray(total[:n], dtype=np.float64)
+
+    @cached_property
+    def _slots(self) -> NDArray[np.intp]:
+        """The members slot by slot, one after the other."""
+        return self.members.ravel(order="F")
+
+    @cached_property
+    def log_total(self) -> float:
+        """Log of the sum of the prior weights."""
+        return float(np.logaddexp.reduce(self.log_prior))
 
     def singles_and_pairs(self, weights: Floats) -> tuple[Floats, Floats]:
         """Return the weights of the sets of one and of two causes; shapes (n,) and (n, n), symmetric.

@@ -74,17 +74,17 @@ class ChoiceModel:
         row: Floats = np.diff(np.exp(self.log_cdf[cause]), prepend=0.0)
         return row
 
-    def table(self, sets: Hypotheses) -> Floats:
-        """Return P(outcome | set), shape (H, O); rows sum to 1. The last two are kept."""
+    def log_table(self, sets: Hypotheses) -> Floats:
+        """Return log P(outcome | set), shape (O, H). The last two are kept: a belief adds them up anew."""
         for known, table in self._last:
             if known is sets:
                 return table
-        table = self.rows(sets)
+        table = np.ascontiguousarray(np.log(self.table(sets)).T)
         self._last[:] = [(sets, table), *self._last[:1]]
         return table
 
-    def rows(self, sets: Hypotheses) -> Floats:
-        """Return the same for sets that are looked at once; nothing is kept."""
+    def table(self, sets: Hypotheses) -> Floats:
+        """Return P(outcome | set), shape (H, O); rows sum to 1."""
         cdf = np.exp(sets.add_up(self.log_cdf))
         rows = np.diff(cdf, axis=1, prepend=0.0)
         rows[~sets.holding_any(self.moved)] = self.default

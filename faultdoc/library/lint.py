@@ -118,13 +118,18 @@ class LintWarning:
 
 @dataclass(frozen=True)
 class TreeStats:
-    """What a tree has. `told_apart` counts the pairs of its causes that some question tells apart, of `pairs`."""
+    """What a tree has. `told_apart` counts the pairs of its causes that some question tells apart, of `pairs`.
+
+    `simulated` counts the rows, of `rows`, that were derived from simulated units.
+    """
 
     causes: int
     questions: int
     readings: int
     told_apart: int
     pairs: int
+    rows: int
+    simulated: int
     warnings: int
 
 
@@ -579,12 +584,15 @@ def stats(library: Library, warnings: Sequence[LintWarning]) -> dict[str, TreeSt
     for subject in _subjects(library, {}):
         tree = subject.tree
         pairs = list(combinations(subject.causes, 2))
+        rows = [row for _, _, _, row in subject.rows()]
         found[tree.id] = TreeStats(
             causes=len(subject.causes),
             questions=len(tree.questions),
             readings=sum(question.check is not None for question in tree.questions),
             told_apart=sum(told_apart(one, other, tree.questions) for one, other in pairs),
             pairs=len(pairs),
+            rows=len(rows),
+            simulated=sum(row.basis is Basis.SIMULATED for row in rows),
             warnings=sum(warning.file == subject.source.file for warning in warnings),
         )
     return found

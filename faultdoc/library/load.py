@@ -13,6 +13,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
+from faultdoc.library.calibration import laid_over, load_calibrations
 from faultdoc.library.cases import read_case, save_case
 from faultdoc.library.places import own_units_folder, resources_folder, shown, trees_folder
 from faultdoc.library.problems import FileProblems, Problem, choose, listed
@@ -96,11 +97,13 @@ class Library:
         return self.catalogue.sources
 
 
-def load_library(folder: Path | None = None) -> Library:
+def load_library(folder: Path | None = None, *, calibrated: bool = True) -> Library:
     """Return the points, the plant and all fault trees.
 
     Args:
         folder: where the fault trees are, or one tree file; FaultDoc's own when left out.
+        calibrated: whether rows that were derived from the simulator are laid over the authored estimates of
+            FaultDoc's own trees; trees of other folders are taken as they are written.
 
     Raises:
         FileProblems: with every mistake in every file.
@@ -115,6 +118,9 @@ def load_library(folder: Path | None = None) -> Library:
     if problems:
         raise FileProblems(problems)
     points, plant, catalogue = parts
+    if calibrated and folder is None:
+        beside = trees_folder().parent / "resources" / "calibration"
+        catalogue = laid_over(catalogue, load_calibrations(catalogue, beside))
     return Library(points, plant, catalogue)
 
 

@@ -148,12 +148,12 @@ class Cycle:
         solved: whether all balances of the unit are met, shape (B,).
         at_edge: whether no state was found and a temperature went to the edge of the refrigerant's tables.
         evaporating, condensing: dew temperatures in evaporator and condenser.
-        suction_pressure, discharge_pressure, liquid_pressure: at the gauges.
+        suction_pressure, discharge_pressure, liquid_pressure: at the gauges; the last behind the drier.
         suction_temperature: of the gas where the valve's bulb sits.
         compressor_inlet: of the gas there.
         discharge_temperature: of the gas leaving the compressors.
         liquid_temperature: before the valve.
-        superheat, subcooling: as gauges and thermometers show them.
+        superheat, subcooling: as gauges and thermometers show them, subcooling by the discharge gauge.
         wetness: share of liquid in the suction gas.
         flash: share of gas in the liquid before the valve.
         opening: of the valve over its full opening.
@@ -363,7 +363,8 @@ class _Problem:
             "errors": errors,
             "suction_pressure": low,
             "discharge_pressure": high,
-            "liquid_pressure": before_line + h.foreign_gas,
+            "leaving_pressure": before_line + h.foreign_gas,
+            "liquid_pressure": at_valve + h.foreign_gas,
             "suction_temperature": outlet,
             "compressor_inlet": np.where(wetness > 0.0, suction_dew, inlet),
             "discharge_temperature": vapour.temperature_of_gas(name, high_dew, h_discharge),
@@ -404,7 +405,7 @@ class _Problem:
 
         dew_liquid = refrigerant.bubble_temperature(
             name,
-            np.minimum(found["liquid_pressure"], float(refrigerant.bubble_pressure(name, self.warmest))),
+            np.minimum(found["leaving_pressure"], float(refrigerant.bubble_pressure(name, self.warmest))),
         )
         near = (unknowns[..., 0] < self.coldest + 2.0) | (unknowns[..., 1] > self.warmest - 2.0)
         names = [one.name for one in fields(Cycle) if one.name in found]

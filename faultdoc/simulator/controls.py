@@ -16,7 +16,7 @@ from functools import lru_cache
 from math import inf
 
 from faultdoc.checks.loop import CONTROL_BAND
-from faultdoc.checks.safeties import WATCHED, trip
+from faultdoc.checks.safeties import WATCHED, members, trip
 from faultdoc.checks.startup import warm_up
 from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import Acts, DataSheet
@@ -297,14 +297,6 @@ def _lag(point: str) -> float:
     return OVERLOAD_DELAY if "_current_" in point else 0.0
 
 
-def _points(family: str) -> tuple[str, ...]:
-    head, brace, tail = family.partition("{")
-    if not brace:
-        return (family,)
-    name, _, rest = tail.partition("}")
-    return tuple(point for member in FAMILIES.get(name, ()) for point in _points(f"{head}{member}{rest}"))
-
-
 @lru_cache(maxsize=32)
 def _watches(sheet: DataSheet) -> tuple[_Watch, ...]:
     """Return what watches a unit: the sheet's safeties but for the flow's, and the compressors' own protection."""
@@ -324,13 +316,13 @@ def _watches(sheet: DataSheet) -> tuple[_Watch, ...]:
                 safety.delay if safety.delay is not None else _lag(point),
                 safety.manual_reset,
             )
-            for point in _points(safety.point)
+            for point in members(safety.point)
         ]
     for number, one in enumerate(sheet.compressors, 1):
         at = OVERLOAD_SHARE * one.rated_current
         found += [
             _Watch(OVERLOAD, point, True, at, None, OVERLOAD_DELAY, True)
-            for point in _points(f"compressor_current_{number}_{{line}}")
+            for point in members(f"compressor_current_{number}_{{line}}")
         ]
     return tuple(found)
 

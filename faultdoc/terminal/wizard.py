@@ -371,7 +371,7 @@ class _Wizard:
         Asked by a question, it takes the people to that question's place.
         """
         point = self.bench.library.points[id]
-        reading = self._ask_reading(id, point)
+        reading = self._ask_reading(id, point, told=question is not None)
         if reading is None:
             return False
         # Not `do`: between two readings of one question its cautions stay understood.
@@ -379,12 +379,18 @@ class _Wizard:
         self.session.do(f"{point.title}: {self._shown(point, reading)}", moves.read(case, id, reading))
         return True
 
-    def _ask_reading(self, id: str, point: Point) -> Measured | str | None:
-        """Return what was read at a point, understood and not doubted; None when nothing was typed."""
+    def _ask_reading(self, id: str, point: Point, *, told: bool = False) -> Measured | str | None:
+        """Return what was read at a point, understood and not doubted; None when nothing was typed.
+
+        Args:
+            id, point: where.
+            told: whether a question has said already where and how.
+        """
         if point.kind is Kind.CHOICE:
             options: list[tuple[str, str]] = [(choice.id, choice.title) for choice in point.choices]
             return self.talk.choose(f"{point.title}:", [*options, ("", "(leave it out)")]) or None
-        self.tell(page.paragraph(f"{point.where}. {point.how}", f"  {point.title}: ", "    "))
+        if not told:
+            self.tell(page.paragraph(f"{point.where}. {point.how}", f"  {point.title}: ", "    "))
 
         def prompt() -> str:
             was = f" (is {self._shown(point, self.case.readings[id])})" if id in self.case.readings else ""
@@ -460,8 +466,8 @@ class _Wizard:
                 numbers[id] = reading
             said.append(f"{points[id].title}: {self._shown(points[id], reading)}")
         # A reading of the unit as mended says nothing of the fault, so it is no reading of the case.
-        made = make_all(self.bench.sheet, numbers_with(self.case, numbers), points)
-        about = [result for result in made if result.points & numbers.keys()]
+        # Nor do readings from before it say anything of the unit as mended.
+        about = make_all(self.bench.sheet, numbers, points)
         self.tell(page.checks_text(about, self.talk.system))
         held = self.talk.choose("Does the proof hold?", [(True, "Yes"), (False, "No")])
         remark = "; ".join(said) or None

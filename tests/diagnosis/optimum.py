@@ -7,11 +7,11 @@ tried, with plant states: slow and obviously right.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import combinations, product
 
 import numpy as np
+from bounds import Prices, table, telling_apart
 
 from faultdoc.diagnosis.planner import Crew, Situation, plan
 from faultdoc.diagnosis.problem import Problem
@@ -60,72 +60,37 @@ class Bed:
 
 def optimal_by_recursion(bed: Bed, state: PlantState) -> float:
     """Least expected minutes to a proved fix and a unit ready for service, plainly; for small problems."""
-    return _value(bed, state, None)
+    return _value(bed, state, None, 0.0)
 
 
 def optimal(bed: Bed, state: PlantState) -> float:
-    """The same as a table over all answers, remedies tried and plant states, filled from the end.
+    """The same as a full table over all answers, remedies tried and plant states, filled from the end."""
+    prices = prices_of(bed, state)
+    flat, _ = table(prices, tuple(range(len(prices.prior))))
+    return float(flat[prices.start])
 
-    One array of (remedies tried, plant state) for each way in which questions may have been
-    answered; `optimal_by_recursion` says the same, slowly.
-    """
-    problem, team = bed.problem, bed.team
-    sets = problem.sets
+
+def prices_of(bed: Bed, state: PlantState) -> Prices:
+    """Return the problem as arrays over causes, questions and the plant states that steps lead to."""
+    sets, problem = bed.problem.sets, bed.problem
     assert sets.size == 1
-    n = len(sets.causes)
-    prior = np.exp(sets.log_prior - sets.log_prior.max())
-    prior = (prior / prior.sum())[np.argsort(sets.members[:, 0])]
     order = np.argsort(sets.members[:, 0])
+    prior = np.exp(sets.log_prior - sets.log_prior.max())[order]
     ids = list(problem.questions)
-    tables = [problem.models[id].table(sets)[order] for id in ids]
     states, ask, mend = _reachable(bed, state, ids)
     ready = np.array([bed.ready(at) for at in states])
-    subsets = np.arange(2**n)
-    tried = (subsets[:, None] >> np.arange(n)) & 1 == 1
-    holds = np.array([problem.causes[id].remedy.holds for id in sets.causes])
-    remains = np.where(tried, 1.0 - holds, 1.0)
-    give_up = team.plant.give_up_minutes + ready
-    size = tried.sum(axis=1)
-    rounds = [(i, subsets[(size == k) & ~tried[:, i]]) for k in range(n - 1, -1, -1) for i in range(n)]
-
-    def level(count: int) -> Iterator[tuple[int, ...]]:
-        for chosen in combinations(range(len(ids)), count):
-            for outcomes in product(*(range(tables[q].shape[1]) for q in chosen)):
-                digits = [-1] * len(ids)
-                for q, outcome in zip(chosen, outcomes, strict=True):
-                    digits[q] = outcome
-                yield tuple(digits)
-
-    after: dict[tuple[int, ...], np.ndarray] = {}
-    for count in range(len(ids), -1, -1):
-        values: dict[tuple[int, ...], np.ndarray] = {}
-        for digits in level(count):
-            weights = prior.copy()
-            for q, outcome in enumerate(digits):
-                if outcome >= 0:
-                    weights = weights * tables[q][:, outcome]
-            left = remains * weights
-            total = left.sum(axis=1)
-            best = total[:, None] * give_up[None, :]
-            for q in range(len(ids)):
-                if digits[q] >= 0:
-                    continue
-                rest = sum(
-                    after[(*digits[:q], outcome, *digits[q + 1 :])] for outcome in range(tables[q].shape[1])
-                )
-                for at, (minutes, end) in enumerate(ask[q]):
-                    if minutes is not None:
-                        np.minimum(best[:, at], total * minutes + rest[:, end], out=best[:, at])
-            # More tried first: what is tried next leads to a larger subset.
-            for i, some in rounds:
-                minutes, end = mend[i]
-                held = left[some, i] * holds[i]
-                value = total[some][:, None] * minutes + held[:, None] * ready[end] + best[some | 1 << i][:, end]
-                best[some] = np.minimum(best[some], value)
-            values[digits] = best
-        after = values
-    (whole,) = after.values()
-    return float(whole[0, states.index(state)])
+    return Prices(
+        prior=prior / prior.sum(),
+        holds=np.array([problem.causes[id].remedy.holds for id in sets.causes]),
+        ready=ready,
+        give_up=bed.team.plant.give_up_minutes + ready,
+        ask_minutes=np.array([[minutes for minutes, _ in one] for one in ask]),
+        ask_ends=np.array([[end for _, end in one] for one in ask]),
+        mend_minutes=np.array([minutes for minutes, _ in mend]),
+        mend_ends=np.array([ends for _, ends in mend]),
+        answers=tuple(telling_apart(problem.models[id].table(sets)[order].T)[0] for id in ids),
+        start=states.index(state),
+    )
 
 
 def _reachable(bed: Bed, state: PlantState, ids: list[str]) -> tuple[list[PlantState], list, list]:
@@ -148,7 +113,7 @@ def _reachable(bed: Bed, state: PlantState, ids: list[str]) -> tuple[list[PlantS
                 minutes, end = bed.ask(at, id)
                 ask[q].append((minutes, number(end)))
             else:
-                ask[q].append((None, place))
+                ask[q].append((np.inf, place))
         for i, id in enumerate(bed.problem.sets.causes):
             minutes, end = bed.repair(at, id)
             mend_minutes[i].append(minutes)
@@ -158,8 +123,8 @@ def _reachable(bed: Bed, state: PlantState, ids: list[str]) -> tuple[list[PlantS
     return states, ask, mend
 
 
-def planned(bed: Bed, state: PlantState, depth: int = 1) -> float:
-    """Expected minutes when every step is the planner's."""
+def planned(bed: Bed, state: PlantState, nothing: float = NOTHING) -> float:
+    """Expected minutes when every step is the planner's; at most a little too many, see `_value`."""
 
     def choose(weights: np.ndarray, at: PlantState, asked: frozenset[str], tried: frozenset[str]) -> Move | None:
         best = plan(
@@ -167,7 +132,7 @@ def planned(bed: Bed, state: PlantState, depth: int = 1) -> float:
         ).best
         return None if best is None else Move(best.kind, best.id)
 
-    return _value(bed, state, choose)
+    return _value(bed, state, choose, nothing)
 
 
 def fixed(bed: Bed, state: PlantState, rule: Callable[[Bed, np.ndarray, list[Move]], Move]) -> float:
@@ -184,8 +149,16 @@ def fixed(bed: Bed, state: PlantState, rule: Callable[[Bed, np.ndarray, list[Mov
     return _value(bed, state, choose)
 
 
-def _value(bed: Bed, state: PlantState, choose: Callable[..., Move | None] | None) -> float:
+def _value(
+    bed: Bed, state: PlantState, choose: Callable[..., Move | None] | None, nothing: float = NOTHING
+) -> float:
+    """Return the expected minutes; what is less likely than `nothing` is counted with the most it can take."""
     problem = bed.problem
+    team = bed.team
+    longest = sum(float(minutes[np.isfinite(minutes)].max()) for minutes, _ in team.asks.values())
+    most = (
+        longest + float(team.minutes[0].max(axis=0).sum()) + team.plant.give_up_minutes + float(team.ready.max())
+    )
     tables = {id: model.table(problem.sets) for id, model in problem.models.items()}
     known: dict[tuple, float] = {}
 
@@ -193,8 +166,8 @@ def _value(bed: Bed, state: PlantState, choose: Callable[..., Move | None] | Non
         weights: np.ndarray, at: PlantState, asked: tuple[tuple[str, int], ...], tried: frozenset[str]
     ) -> float:
         """Minutes from here on, weighted by the probability of being here."""
-        if weights.sum() < NOTHING:
-            return 0.0
+        if weights.sum() < nothing:
+            return weights.sum() * most
         key = (at, frozenset(asked), tried)
         if key in known:
             return known[key]

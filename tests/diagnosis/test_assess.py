@@ -193,12 +193,12 @@ def test_answers_change_and_come_back():
     """Any answer can be changed or taken back; the look depends on the case alone."""
     bench, empty = BENCHES["bluff_30"], new_case()
     before = assess(bench, empty)
-    shut = moves.read(empty, "supply_valve_position", "shut")
-    after = assess(bench, shut)
-    assert likely_causes(after)[0].id == "supply_valve_shut"
-    reopened = moves.read(shut, "supply_valve_position", "open")
-    assert likely_causes(assess(bench, reopened))[0].id != "supply_valve_shut"
-    cleared = assess(bench, moves.clear_reading(shut, "supply_valve_position"))
+    backwards = moves.read(empty, "pump_rotation", "reversed")
+    after = assess(bench, backwards)
+    assert likely_causes(after)[0].id == "pump_leads_swapped"
+    forward = moves.read(backwards, "pump_rotation", "forward")
+    assert likely_causes(assess(bench, forward))[0].id != "pump_leads_swapped"
+    cleared = assess(bench, moves.clear_reading(backwards, "pump_rotation"))
     assert cleared.belief.marginal == pytest.approx(before.belief.marginal, abs=0)
 
 
@@ -273,7 +273,7 @@ def test_readings_that_fit_nothing_are_named():
     case = new_case()
     for question, outcome in (
         ("pump_sound", "smooth"),
-        ("gauge_needle", "steady"),
+        ("stop_timing", "comes_and_goes"),
         ("status_shows_flow", "shown"),
     ):
         ids = [one.id for one in bench.problem.questions[question].outcomes]

@@ -327,7 +327,7 @@ def test_what_is_seen_after_a_remedy_speaks_of_the_causes_left():
     problem = mended_problem()
     first = problem.sets.causes.index("c0x")
     model = problem.models["q0x"]
-    later = ChoiceEvidence("q0x", 0, model, Mended((first,), 0.8)).likelihood(problem.sets)
+    later = np.exp(ChoiceEvidence("q0x", 0, model, Mended((first,), 0.8)).log_likelihood(problem.sets))
     for place, members in enumerate(problem.sets.members.tolist()):
         whole = {problem.sets.causes[i] for i in members if i < 2}
 
@@ -353,7 +353,7 @@ def test_a_second_fault_is_believed_when_the_first_is_mended_and_its_sign_is_gon
 def test_the_bounds_hold_after_a_remedy_too(holds, outcome):
     problem = mended_problem()
     piece = ChoiceEvidence("q0x", outcome, problem.models["q0x"], Mended((0, 1), holds))
-    seen = piece.likelihood(problem.sets)
+    seen = np.exp(piece.log_likelihood(problem.sets))
     for bound in piece.bounds():
         most = np.exp(bound.log_common + problem.sets.add_up(bound.log_ratio))
         assert (seen <= most * (1 + 1e-12)).all()

@@ -2,7 +2,8 @@
 
 import numpy as np
 import pytest
-from optimum import Bed, fixed, optimal, optimal_by_recursion, planned
+from bounds import bounded
+from optimum import Bed, fixed, optimal, optimal_by_recursion, planned, prices_of
 from problems import catalogue, cause, choice_question, tree
 
 from faultdoc.diagnosis.graph import causes_of, fault_graph
@@ -66,13 +67,37 @@ def bed_of(made, causes, warm_up):
 
 
 def ratios(beds):
-    return np.array([planned(bed, STANDING) / optimal(bed, STANDING) for bed in beds])
+    return np.array([planned(bed, STANDING, 1e-7) / optimal(bed, STANDING) for bed in beds])
 
 
 @pytest.mark.parametrize("seed", range(4))
 def test_the_table_of_optima_equals_plain_recursion(seed):
     bed = random_bed(seed)
     assert optimal(bed, STANDING) == pytest.approx(optimal_by_recursion(bed, STANDING), rel=1e-9)
+
+
+@pytest.mark.parametrize("most_cells", [0.0, 1e7], ids=["pairs", "groups of four"])
+@pytest.mark.parametrize("seed", range(10))
+def test_the_search_finds_the_optimum_of_the_table(seed, most_cells):
+    bed = random_bed(seed, causes=4 if most_cells else 5)
+    found = bounded(prices_of(bed, STANDING), most_cells=most_cells)
+    best = optimal(bed, STANDING)
+    assert found.low == pytest.approx(best, rel=1e-9)
+    assert found.high == pytest.approx(best, rel=1e-9)
+
+
+@pytest.mark.parametrize("tree", list(SHIPPED.values())[:4], ids=list(SHIPPED)[:4])
+def test_the_search_stopped_early_has_the_optimum_between_its_bounds(tree):
+    made = cut_down(tree, 5, 4, seed=1)
+    bed = bed_of(made, catalogue(made), SHEET.oil_warm_up / 60)
+    best, prices = optimal(bed, STANDING), prices_of(bed, STANDING)
+    rounding = 1e-9 * best
+    wide = np.inf
+    for most_nodes in (1, 10, 100):
+        found = bounded(prices, most_nodes=most_nodes)
+        assert found.low - rounding <= best <= found.high + rounding
+        assert found.high - found.low <= wide + rounding
+        wide = found.high - found.low
 
 
 def test_close_to_the_optimum_on_random_problems():

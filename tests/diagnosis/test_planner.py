@@ -283,3 +283,48 @@ def situated_any(made, now, depth):
     problem = pose([made], catalogue(made), SHEET, {}, 2)
     team = crew(problem, PLANT, EVERYONE, SHEET.oil_warm_up / 60)
     return plan(problem, believe(problem.sets, []).weights, team, now, list(problem.questions), depth)
+
+
+def two_dear_causes(**work):
+    """Two causes that only others may mend, and a question that tells them apart."""
+    told = {"default": (0.95, 0.05), "ca": (0.05, 0.95)}
+    return tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb"]}],
+        [cause("ca", 10.0, who="refrigerant_handler"), cause("cb", 10.0, who="refrigerant_handler")],
+        [choice_question("look", 2, told, **work)],
+    )
+
+
+def test_before_someone_is_sent_for_what_tells_a_lot_for_little_is_asked():
+    caller = frozenset({Qualification.CALLER})
+    assert planned(two_dear_causes(minutes=2.0, who="caller"), who=caller)[2].best.id == "look"
+    # Not for its own sake: a long search that tells the same is left to who comes.
+    assert planned(two_dear_causes(minutes=60.0, who="caller"), who=caller)[2].best.visit
+
+
+def test_dangers_are_asked_about_in_the_order_of_their_file():
+    told = {"default": (0.99, 0.01)}
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca", "cb"]}],
+        [cause("ca", 10.0), cause("cb", 10.0)],
+        [
+            choice_question("smoke_seen", 2, told, minutes=9.0, first=True),
+            choice_question("oil_seen", 2, told, minutes=1.0, first=True),
+        ],
+    )
+    found = planned(made)[2]
+    assert [one.id for one in found.options[:2]] == ["smoke_seen", "oil_seen"]
+
+
+def test_the_walk_to_the_remedy_counts_after_a_question_too():
+    """At the remedy's place, a question there and back costs both ways; that of the remedy alone is one."""
+    made = tree(
+        [{"id": "top_event", "title": "t", "any": ["ca"]}],
+        [cause("ca", 10.0, place="front")],
+        [choice_question("far_look", 2, {"default": (0.5, 0.5)}, minutes=1.0, place="load")],
+    )
+    found = situated(made, Situation(STANDING, place="front"))
+    far = next(one for one in found.options if one.id == "far_look")
+    remedy = next(one for one in found.options if one.id == "ca")
+    walk = 0.5 + 1.0 + 4.0  # front, water connections, hoses, load
+    assert far.expected_minutes == pytest.approx(remedy.expected_minutes + 1.0 + 2.0 * walk)

@@ -164,7 +164,9 @@ def test_from_the_first_choice_to_the_closed_and_reported_case(library, book, tm
     )
     assert case.readings["supply_valve_position"] == "shut"
     assert case.state.compressors.value == "running"
-    assert case.tried[-1].model_dump() == {"cause": "valve_shut", "proved": True, "note": proof}
+    (tried,) = case.tried
+    assert (tried.cause, tried.proved, tried.note) == ("valve_shut", True, proof)
+    assert set(tried.known) == {*case.readings, *case.answers}
     assert book.unfinished() == ()
     html = report.read_text(encoding="utf-8")
     assert "Key left with the site" in html

@@ -25,10 +25,6 @@ QUESTIONS = [(tree, question) for tree in TREES for question in tree.questions]
 
 CAUSES = range(15, 46)
 ASKED = range(15, 41)
-BROADER = {
-    "flow_proving_trip": "the reference tree: pump, loop, supply and proving in full, for two kinds of switch"
-}
-"""Trees that may ask more than ASKED allows, each with the reason."""
 
 
 def each_tree() -> list[object]:
@@ -54,10 +50,7 @@ def causes_of(tree: Tree) -> set[str]:
 @pytest.mark.parametrize("tree", each_tree())
 def test_a_tree_is_broad_enough_and_can_be_walked(tree: Tree) -> None:
     assert len(causes_of(tree)) in CAUSES
-    if tree.id in BROADER:
-        assert len(tree.questions) >= ASKED.stop, f"{tree.id} needs no leave any more: take it out of BROADER"
-    else:
-        assert len(tree.questions) in ASKED
+    assert len(tree.questions) in ASKED
 
 
 def test_at_least_half_of_the_questions_feed_a_check() -> None:

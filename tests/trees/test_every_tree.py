@@ -31,9 +31,9 @@ class Played:
         self.questions = (question,)
         self.model, self.residual = model, residual
 
-    def likelihood(self, sets: Hypotheses) -> np.ndarray:
+    def log_likelihood(self, sets: Hypotheses) -> np.ndarray:
         meter = np.array([[self.model.meter**2]])
-        return residual_likelihood([self.model], np.array([self.residual]), meter, sets)
+        return np.log(residual_likelihood([self.model], np.array([self.residual]), meter, sets))
 
 
 def best_set(problem: Problem, cause: str) -> int:
@@ -48,7 +48,7 @@ def usual_answers(problem: Problem, place: int) -> list:
     answers = []
     for id, model in problem.models.items():
         if isinstance(model, ChoiceModel):
-            answers.append(ChoiceEvidence(id, int(model.rows(one)[0].argmax()), model))
+            answers.append(ChoiceEvidence(id, int(model.table(one)[0].argmax()), model))
         else:
             answers.append(Played(id, model, float(model.moments(one)[0][0])))
     return answers
@@ -60,7 +60,7 @@ def drawn_answers(problem: Problem, place: int, rng: np.random.Generator) -> lis
     answers = []
     for id, model in problem.models.items():
         if isinstance(model, ChoiceModel):
-            row = model.rows(one)[0]
+            row = model.table(one)[0]
             answers.append(ChoiceEvidence(id, int(rng.choice(len(row), p=row)), model))
         else:
             mean, variance = model.moments(one)

@@ -17,7 +17,6 @@ from faultdoc.diagnosis.assess import Step
 from faultdoc.model.base import Measured
 from faultdoc.quantities import Kind
 from faultdoc.record import moves
-from faultdoc.record.typed import numbers_with
 
 __all__ = ["ProofView"]
 
@@ -119,14 +118,12 @@ class ProofView(StepView):
             self.held.setFocus()
 
     def _say(self) -> None:
-        """Show what the checks make of the proof's readings, beside the other readings."""
+        """Show what the checks make of the proof's readings alone: those from before speak of the fault."""
         clear(self.said)
         assert self.taken is not None
         bench = self.assessment.bench
-        numbers = numbers_with(self.assessment.case, self.taken)
-        for result in make_all(bench.sheet, numbers, bench.library.points):
-            if result.points & set(self.taken):
-                self.said.addWidget(Box("note", label(result.sentence(self.desk.system))))
+        for result in make_all(bench.sheet, self.taken, bench.library.points):
+            self.said.addWidget(Box("note", label(result.sentence(self.desk.system))))
 
     def _remark(self) -> str:
         points = self.assessment.bench.library.points
