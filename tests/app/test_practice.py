@@ -288,6 +288,23 @@ def test_a_refusal_without_caution_is_a_warning():
     assert (reason, caution.signal, caution.text) == ("", Signal.WARNING, "Oil is cold.")
 
 
+def test_an_answer_that_stops_the_work_is_shown_and_handing_over_is_right(trainee):
+    trainee.at_the_unit()
+    unit = trainee.page.live.unit
+    assert not unit.stop.isVisible()
+    trainee.course._turn.stop = "Smoke: leave it, keep others away, call for help."
+    trainee.act("wait", "1")
+    trainee.page.live.show_pane(0)
+    assert unit.stop.isVisible()
+    assert "Smoke: leave it" in trainee.driver.texts(unit)
+    trainee.act("change", "start_pump")
+    assert "UNSAFE" in trainee.driver.texts(unit)
+    unit.hand_over.click()
+    trainee.settle(lambda: trainee.page.result.found is not None)
+    assert trainee.page.result.found.stopped_rightly
+    assert "as it had to be" in trainee.driver.texts(trainee.page.result)
+
+
 # --- gauges and time ---
 
 
@@ -426,6 +443,39 @@ def _busy(thread):
     return thread.is_alive()
 
 
+def test_pages_to_read_are_scrolled_by_keys(trainee):
+    trainee.window.resize(1024, 600)
+    trainee.at_the_unit()
+    trainee.end()
+    result = trainee.page.result
+    trainee.bot.waitUntil(lambda: result.verticalScrollBar().maximum() > 500)
+    assert QApplication.focusWidget() is result.pdf
+    trainee.bot.wait(100)
+    QTest.keyClick(result.pdf, Qt.Key.Key_PageDown)
+    down = result.verticalScrollBar().value()
+    assert down > 0
+    result.setFocus()
+    QTest.keyClick(result, Qt.Key.Key_Down)
+    assert result.verticalScrollBar().value() > down
+
+
+def test_a_unit_that_cannot_be_gone_to_is_told_and_can_be_tried_again(trainee, monkeypatch):
+    trainee.open()
+    trainee.page._chosen(load_scenarios()[SHORT])
+
+    def broken(scenario, seed=None):
+        raise ZeroDivisionError("no road")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(Turn, "begin", broken)
+        trainee.page.brief.start.click()
+        trainee.settle(lambda: trainee.driver.told)
+    assert "no road" in trainee.driver.told[-1][1]
+    assert trainee.page.at == "brief"
+    trainee.page.brief.start.click()
+    trainee.settle(lambda: trainee.page.at == "live")
+
+
 def test_giving_up_asks_first(trainee):
     trainee.at_the_unit()
     live = trainee.page.live
@@ -548,6 +598,17 @@ def test_time_that_cannot_be_reckoned_stops_the_clock_and_is_told(course, qtbot)
     qtbot.waitUntil(lambda: bool(told))
     assert not course.clock.running
     assert isinstance(told[0][1], ZeroDivisionError)
+
+
+def test_a_practice_that_was_left_before_it_began_does_not_come_back(course, qtbot):
+    began = []
+    course.begun.connect(lambda: began.append(True))
+    course.begin(StandIn, System.US)
+    course.leave()
+    qtbot.waitUntil(lambda: course.background.idle)
+    assert course.now is None
+    assert not began
+    assert not course.busy
 
 
 def test_a_practice_that_cannot_begin_is_told_and_another_can(course, qtbot):

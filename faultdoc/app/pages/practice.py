@@ -62,7 +62,7 @@ class PracticePage(QWidget):
         self.course.begun.connect(self._begun)
         self.course.reckoning.connect(self._reckoning)
         self.course.ended.connect(self._ended)
-        self.course.failed.connect(desk.tell_problem)
+        self.course.failed.connect(self._failed)
         desk.changed.connect(self._switched)
         self._make_shortcuts()
 
@@ -165,15 +165,24 @@ class PracticePage(QWidget):
 
             return random_scenario(SystemRandom().randrange(SEEDS), level or None)
 
-        self.course.background.run(
-            work,
-            self._chosen,
-            lambda problem: self._desk.tell_problem("No call could be made up.", problem),
-        )
+        def then(scenario: Scenario) -> None:
+            self.choose.waiting.hide()
+            # Whoever has gone elsewhere meanwhile is not called back.
+            if self.at == "choose":
+                self._chosen(scenario)
+
+        def failed(problem: BaseException) -> None:
+            self.choose.waiting.hide()
+            self._desk.tell_problem("No call could be made up.", problem)
+
+        self.choose.waiting.setText("Making up a call ...")
+        self.choose.waiting.show()
+        self.course.background.run(work, then, failed)
 
     def _go(self) -> None:
         scenario = self._scenario
-        assert scenario is not None
+        if scenario is None or self.course.busy:
+            return
 
         def make() -> Turn:
             from faultdoc.practice.trainee import Turn
@@ -204,6 +213,10 @@ class PracticePage(QWidget):
                 lambda _: self._desk.told.emit("good", f"Kept under the name {name}."),
                 lambda problem: self._desk.tell_problem("The result could not be kept.", problem),
             )
+
+    def _failed(self, sentence: str, problem: BaseException) -> None:
+        self.brief.stay()
+        self._desk.tell_problem(sentence, problem)
 
     def _switched(self) -> None:
         if self._desk.system is not self._system:

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 __all__ = ["BriefPage"]
 
+GO, GOING = "Go to the unit", "Going there ..."
+
 
 class BriefPage(Page):
     """Signals `go` and `back`."""
@@ -38,7 +40,7 @@ class BriefPage(Page):
         self.body.addWidget(label("PRACTICE, SIMULATED UNIT: THE CALL", "kind"))
         self.body.addWidget(label(scenario.title, "headline"))
         self.body.addWidget(Box("card", label(scenario.briefing, "result")))
-        self.start = button("Go to the unit", self._go, "main")
+        self.start = button(GO, self._go, "main")
         self.away = button("Back to the list", self.back.emit)
         self.body.addLayout(row(self.start, self.away, 1))
         people = [PEOPLE[one][0] for one in scenario.who]
@@ -63,5 +65,10 @@ class BriefPage(Page):
         self.to_top()
 
     def _go(self) -> None:
-        self.start.setText("Going there ...")
+        self.start.setText(GOING)
         self.go.emit()
+
+    def stay(self) -> None:
+        """Be ready to go once more; it did not come to it."""
+        if self.scenario is not None:
+            self.start.setText(GO)

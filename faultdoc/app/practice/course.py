@@ -153,6 +153,8 @@ class Course(QObject):
         """Points whose needle's number has been told."""
         self.busy = False
         self._turn: Turn | None = None
+        self._calls = 0
+        """How many practices have been begun or left: what comes back from an earlier one is not wanted."""
         self._gauges = _Gauges()
         self._since = QElapsedTimer()
         self._timer = QTimer(self)
@@ -169,7 +171,7 @@ class Course(QObject):
             system: units in which the unit tells what it shows.
         """
         self.leave()
-        gauges = self._gauges
+        gauges, call = self._gauges, self._calls
 
         def work() -> tuple[Turn, Now]:
             turn = make()
@@ -177,6 +179,8 @@ class Course(QObject):
             return turn, self._look(turn, gauges)
 
         def then(made: tuple[Turn, Now]) -> None:
+            if self._calls != call:
+                return
             self._turn, self.now = made
             self.scenario, self.sheet = self._turn.scenario, self._turn.sheet
             self.points = self._turn.library.points
@@ -191,6 +195,8 @@ class Course(QObject):
 
     def leave(self) -> None:
         """Let go of the practice that is going on, if one is."""
+        self._calls += 1
+        self._act(False)
         self._timer.stop()
         self.clock = Clock(self.clock.speed)
         self._turn, self.now, self.debrief, self.scenario = None, None, None, None

@@ -21,6 +21,7 @@ class LogPane(Page):
         self._course, self._desk = course, desk
         self.margins = (12, 12, 12, 14)
         self.setAccessibleName("The call, and what has happened")
+        self.be_readable()
         self._drawn: object = None
         course.changed.connect(self.draw)
         desk.changed.connect(self.draw)

@@ -40,6 +40,7 @@ class ResultPage(Page):
         self.trainee = ""
         self.asked = 0
         self.setAccessibleName("Debrief")
+        self.be_readable()
         desk.changed.connect(self._switched)
 
     def wait(self) -> None:
@@ -51,6 +52,7 @@ class ResultPage(Page):
         self.body.addWidget(
             label("The planner now takes the same call, for your debrief: some seconds ...", "faint")
         )
+        self.body.addLayout(row(button("Back to the list", self.list_wanted.emit), 1))
         self.to_top()
 
     def fill(self, found: Debrief, trainee: str, asked: int) -> None:

@@ -42,6 +42,7 @@ class UnitPane(Page):
         super().__init__(widest=1400)
         self._course, self._desk = course, desk
         self.setAccessibleName("At the unit")
+        self.be_readable()
         self.margins = (14, 10, 14, 14)
         self.tiles: dict[str, GaugeTile] = {}
         self.last: Event | None = None
