@@ -93,17 +93,10 @@ class ChoosePage(Page):
         made.setAccessibleName(f"A call by chance: {title.lower()}")
         return made
 
-    def _entry(self, one: Offered, more: str = "") -> ChoiceButton:
+    def _entry(self, one: Offered) -> ChoiceButton:
         scenario = one.scenario
-        said = [
-            more,
-            scenario.teaches,
-            f"{one.unit}, par {minutes(scenario.minutes)}",
-            one.result or "Not done yet",
-        ]
-        words = "\n".join(part for part in said if part)
-        made = ChoiceButton(scenario.title, words, on_click=partial(self.chosen.emit, scenario))
-        return made
+        words = f"{scenario.teaches}\n{one.unit}, par {minutes(scenario.minutes)}\n{one.result or 'Not done yet'}"
+        return ChoiceButton(scenario.title, words, on_click=partial(self.chosen.emit, scenario))
 
     def _list(self) -> None:
         """Show the scenarios that have all the words typed."""

@@ -23,13 +23,11 @@ class Offered:
         scenario: itself.
         unit: its unit's title.
         result: how it went so far, in words; empty where it was never done.
-        done: whether it has been solved.
     """
 
     scenario: Scenario
     unit: str
     result: str = ""
-    done: bool = False
 
 
 @dataclass(frozen=True)
@@ -76,7 +74,7 @@ def offered(name: str) -> Offer:
     for id, one in scenarios.items():
         results = [result for result in progress.results if result.scenario == id]
         unit = sheets[one.unit].title if one.unit in sheets else one.unit
-        made.append(Offered(one, unit, _words(results), any(result.solved for result in results)))
+        made.append(Offered(one, unit, _words(results)))
     weak = "; ".join(weak_points(progress)[:MOST_WEAK])
     calls = len(progress.results)
     so_far = f"{calls} call{'' if calls == 1 else 's'} so far." + (f" Weak: {weak}." if weak else "")

@@ -12,7 +12,7 @@ from faultdoc.quantities import System, show
 
 __all__ = ["WIDTH", "GaugeTile"]
 
-WIDTH = 246
+WIDTH = 240
 """Least width of a tile in pixels."""
 
 
