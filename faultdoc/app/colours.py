@@ -30,6 +30,7 @@ COLOURS: dict[str, str] = {
     "doubt_pale": "#fff3cf",
     "good": "#1c5e34",
     "good_pale": "#e3f3e8",
+    "display": "#d3dccb",
 }
 
 SIGNAL_COLOURS: dict[Signal, tuple[str, str]] = {

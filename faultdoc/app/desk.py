@@ -432,6 +432,10 @@ class Desk(QObject):
         """Keep the emergency numbers."""
         self._keep_settings(Settings.model_validate({**self.settings.model_dump(), "emergency_numbers": numbers}))
 
+    def keep_trainee(self, name: str) -> None:
+        """Keep the name of whoever practises; an empty one is forgotten."""
+        self._keep_settings(Settings.model_validate({**self.settings.model_dump(), "last_trainee": name or None}))
+
     def _keep_settings(self, settings: Settings) -> None:
         self.settings = settings
         try:

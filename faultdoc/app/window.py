@@ -35,6 +35,7 @@ from faultdoc.quantities import System
 
 if TYPE_CHECKING:
     from faultdoc.app.pages.plant import PlantPage
+    from faultdoc.app.pages.practice import PracticePage
     from faultdoc.app.pages.unit import UnitPage
     from faultdoc.app.pages.work import WorkPage
     from faultdoc.model.safety import PlantState, Qualification
@@ -77,8 +78,10 @@ class Window(QMainWindow):
         self.start.open_wanted.connect(self.ask_open)
         self.start.unit_wanted.connect(self.show_unit)
         self.start.go_on.connect(desk.go_on)
+        self.start.practice_wanted.connect(self.show_practice)
         self._add("start", self.start)
         self._make_shortcuts()
+        self.stack.currentChanged.connect(self._dress)
         desk.told.connect(self.message.tell)
         desk.broken.connect(self._broken)
         desk.opened.connect(self._opened)
@@ -122,6 +125,7 @@ class Window(QMainWindow):
             ("search", "Search", "Ctrl+F", self.show_search),
             ("tree", "Fault tree", "Ctrl+T", self.show_tree),
             ("plant", "Plant and people", "", self.show_plant),
+            ("practice", "Practice on a simulated unit", "Ctrl+R", self.show_practice),
             ("close", "Close the case", "Ctrl+E", lambda: self.show_close(None)),
             ("help", "Keyboard shortcuts", "F2", self.show_help),
             ("quit", "Leave FaultDoc", "Ctrl+Q", self.close),
@@ -212,6 +216,8 @@ class Window(QMainWindow):
         if self.page == "unit" and self._unit_page().reviewing:
             self._unit_page().back_to_form()
             return
+        if self.page == "practice" and self._practice_page().step_back():
+            return
         if self.desk.session is None:
             self.show_page(self._home)
             return
@@ -280,7 +286,9 @@ class Window(QMainWindow):
         self._dress()
 
     def _tab(self, place: int) -> None:
-        if self.desk.session is not None:
+        if self.page == "practice":
+            self._practice_page().show_pane(place)
+        elif self.desk.session is not None:
             self.stack.setCurrentWidget(self.work)
             self.work.show_tab(place)
 
@@ -337,6 +345,9 @@ class Window(QMainWindow):
 
     def show_search(self) -> None:
         """Search."""
+        if self.page == "practice":
+            self._practice_page().begin_search()
+            return
         if self.desk.session is None:
             return
         if "search" not in self._pages:
@@ -363,6 +374,25 @@ class Window(QMainWindow):
             self._add("tree", page)
         self.show_page("tree")
         self._pages["tree"].fill()  # type: ignore[attr-defined]
+
+    def _practice_page(self) -> PracticePage:
+        if "practice" not in self._pages:
+            from faultdoc.app.pages.practice import PracticePage
+
+            page = PracticePage(self.desk)
+            page.back.connect(self.go_back)
+            self._add("practice", page)
+        page_ = self._pages["practice"]
+        return page_  # type: ignore[return-value]
+
+    def show_practice(self) -> None:
+        """Practise on a simulated unit."""
+        if self.desk.shelf is None:
+            return
+        page = self._practice_page()
+        self.message.hide()
+        self.show_page("practice")
+        page.fill()
 
     def _chosen(self, pick: Pick) -> None:
         self.stack.setCurrentWidget(self.work)
@@ -462,11 +492,15 @@ class Window(QMainWindow):
         self.undo_button.setEnabled(bool(session and session.done) and not desk.looking)
         self.redo_button.setEnabled(bool(session and session.undone) and not desk.looking)
         open_case = case is not None and case.conclusion is None
-        for id in ("save", "report", "search", "new"):
+        practising = self.page == "practice"
+        for id in ("save", "report", "new"):
             self._actions[id].setEnabled(case is not None)
+        self._actions["search"].setEnabled(case is not None or practising)
         for id in ("plant", "close"):
             self._actions[id].setEnabled(open_case)
-        if case is None or session is None:
+        if practising:
+            self.heading.put("Practice: nothing here is real")
+        elif case is None or session is None:
             self.heading.put("FaultDoc")
         else:
             sheet = session.bench.sheet
@@ -492,6 +526,8 @@ class Window(QMainWindow):
             QTimer.singleShot(0, self.usable.emit)
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Let go of the case book."""
+        """Let go of the case book, and of a practice whose time runs."""
+        if "practice" in self._pages:
+            self._practice_page().shut()
         self.desk.shut()
         event.accept()

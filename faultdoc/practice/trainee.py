@@ -540,6 +540,17 @@ class Turn:
         self._pass(minutes)
         return self._told(Event(self.clock, "note", f"Waited {minutes:g} min.", minutes), before)
 
+    def think(self, minutes: float) -> None:
+        """Let time pass in which nobody does anything: as `wait`, but with no event of its own.
+
+        Raises:
+            ValueError: for a time that is not above zero, or above a day.
+        """
+        if not 0.0 < minutes <= 1440.0:
+            raise ValueError(f"think above 0 and up to 1440 minutes, not {minutes:g}")
+        if not self.finished:
+            self._pass(minutes)
+
     def hint(self) -> Event:
         """Ask someone who knows: first where to look, then what to do next. It costs minutes and points."""
         if self.finished:

@@ -33,12 +33,14 @@ def settings_home() -> Path:
 class Settings(Model):
     """What a person set once.
 
-    `emergency_numbers` are the site's own, shown with what to stop for; none are assumed.
+    `emergency_numbers` are the site's own, shown with what to stop for; none are assumed. `last_trainee` is
+    the name that was typed last in practice.
     """
 
     system: Annotated[System, Field(strict=False)] = System.US
     emergency_numbers: tuple[Line, ...] = Field(default=(), strict=False)
     last_unit: Line | None = None
+    last_trainee: Line | None = None
 
     @classmethod
     def load(cls) -> Settings:

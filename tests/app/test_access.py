@@ -15,11 +15,49 @@ from faultdoc.app.widgets.page import Page
 
 SIZES = [(1280, 800), (1024, 600)]
 PAGES = ["start", "plant", "step", "readings", "causes", "record", "why", "side_plant", "stops", "help", "search",
-         "close", "report", "unit", "sheet", "tree"]  # fmt: skip
+         "close", "report", "unit", "sheet", "tree", "practice_choose", "practice_brief", "practice_live",
+         "practice_do", "practice_log", "practice_result"]  # fmt: skip
+
+
+def practise(driver, name):
+    """Go to a page of practice: a unit with a gauge, a meter and an unsafe act."""
+    from faultdoc.practice.scenario import load_scenarios
+
+    driver.window.show_practice()
+    page = driver.window._pages["practice"]
+    course = page.course
+
+    def settle(until=lambda: True):
+        driver.bot.waitUntil(lambda: course.background.idle and not course.busy and bool(until()), timeout=60000)
+
+    settle(lambda: page.choose.entries)
+    if name == "choose":
+        return
+    page._chosen(load_scenarios()["valve_left_shut"])
+    if name == "brief":
+        return
+    page.brief.start.click()
+    settle(lambda: page.at == "live")
+    course.run(False)
+    settle()
+    for way, id in (("measure", "standing_pressure"), ("measure", "voltage_l1_l2"), ("change", "open_panel_dead")):
+        course.do(next(act for act in course.now.acts if (act.way, act.id) == (way, id)))
+        settle()
+    page.live.show_pane({"live": 0, "do": 1, "log": 2}.get(name, 0))
+    if name == "do":
+        page.live.acts.show_way("mend")
+        list(page.live.acts.entries.values())[1].click()
+        list(page.live.acts.entries.values())[1].click()
+    elif name == "result":
+        course.give_up()
+        settle(lambda: page.result.found is not None)
 
 
 def go_to(driver, name):
     window = driver.window
+    if name.startswith("practice_"):
+        practise(driver, name.removeprefix("practice_"))
+        return
     if name == "start":
         return
     if name == "plant":

@@ -36,12 +36,16 @@ def ago(then: datetime, now: datetime) -> str:
 
 
 class StartPage(Page):
-    """Signals `begin` with (unit, symptoms, title), `open_wanted`, `unit_wanted`, and `go_on` with a case id."""
+    """Signals `begin` with (unit, symptoms, title), `open_wanted`, `unit_wanted`, `practice_wanted`, and `go_on`.
+
+    `go_on` comes with a case id.
+    """
 
     begin = Signal(str, object, str)
     open_wanted = Signal()
     unit_wanted = Signal()
     go_on = Signal(int)
+    practice_wanted = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -118,7 +122,8 @@ class StartPage(Page):
         self._form.addWidget(self.wrong)
         self.next = button("Go on: plant and people", self._go, "main")
         self.open = button("Open a case file", self.open_wanted.emit)
-        self._form.addLayout(row(self.next, self.open, 1))
+        self.practice = button("Practice", self.practice_wanted.emit, name="Practice on a simulated unit")
+        self._form.addLayout(row(self.next, self.open, self.practice, 1))
         first = next((made for made in self.units.values() if made.isChecked()), None)
         (first or next(iter(self.units.values()))).setFocus()
 

@@ -60,6 +60,11 @@ class Page(QScrollArea):
         self._outer.setContentsMargins(left + spare, top, right + spare, bottom)
         super().resizeEvent(event)
 
+    def be_readable(self) -> None:
+        """Take the focus, so that arrows and page keys scroll a page that has little to press."""
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setProperty("role", "readable")
+
     def empty(self) -> None:
         """Take everything off the page."""
         clear(self.body)

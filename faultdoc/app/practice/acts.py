@@ -1,0 +1,178 @@
+"""What can be done at a unit in practice, as entries to choose from, in groups, and found by their words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from faultdoc.model.tree import System
+from faultdoc.quantities import Kind
+from faultdoc.record.words import matches, minutes
+
+if TYPE_CHECKING:
+    from faultdoc.model.points import Point
+    from faultdoc.model.safety import StateChange
+    from faultdoc.model.tree import Cause, Question
+
+__all__ = ["WAITS", "WAYS", "Act", "Way", "acts_of", "found", "groups"]
+
+Way = Literal["measure", "look", "change", "mend", "wait"]
+
+WAYS: dict[Way, str] = {
+    "measure": "Measure",
+    "look": "Look",
+    "change": "Plant",
+    "mend": "Mend",
+    "wait": "Wait",
+}
+"""The ways to act, as their buttons say."""
+
+WAITS = (1.0, 5.0, 15.0, 60.0)
+"""Minutes that can be waited at once."""
+
+PROOF = (("How", "The unit is run, and watched: it must not stop, and what was reported must be gone."),)
+
+PLACES = {
+    "front": "At the front of the unit",
+    "panel": "At the electrical panel",
+    "pump": "At the pump",
+    "water_connections": "At the water connections",
+    "barrel": "At the evaporator barrel",
+    "hoses": "Along the hoses",
+    "load": "At the load",
+    "condenser": "At condenser and compressors",
+    "supply": "At the supply",
+}
+
+SYSTEMS: dict[System, str] = {
+    System.WATER: "The water side",
+    System.REFRIGERANT: "The refrigerant side",
+    System.ELECTRICAL: "Electrical",
+    System.CONTROL: "Control",
+    System.SITE: "The site",
+}
+
+
+@dataclass(frozen=True)
+class Act:
+    """One thing that can be done.
+
+    Attributes:
+        way, id: what the trainee's turn is asked to do.
+        title: in a line.
+        group: under which it stands.
+        facts: (word, words) about it, shown before it is done.
+        steps: how it is done, in order.
+        do: what its button says.
+    """
+
+    way: Way
+    id: str
+    title: str
+    group: str
+    facts: tuple[tuple[str, str], ...] = ()
+    steps: tuple[str, ...] = ()
+    do: str = "Do this"
+
+    def found_by(self, wanted: str) -> bool:
+        """Return whether all the words wanted stand in it."""
+        return matches(wanted, self.title, self.group, *(words for _, words in self.facts))
+
+
+def acts_of(
+    points: Sequence[Point],
+    questions: Sequence[Question],
+    changes: Sequence[StateChange],
+    causes: Sequence[Cause],
+) -> tuple[Act, ...]:
+    """Return everything that can be done now.
+
+    Args:
+        points: that could be measured on this unit.
+        questions: things to look at.
+        changes: of the plant.
+        causes: whose remedies can be tried.
+    """
+    made = [
+        Act(
+            "measure",
+            point.id,
+            point.title,
+            _taken(point),
+            (("Where", point.where), ("How", point.how), ("With", point.instrument)),
+            do="Measure this",
+        )
+        for point in points
+    ]
+    made += [
+        Act(
+            "look",
+            question.id,
+            question.ask.tech,
+            PLACES.get(question.place or "", "Anywhere"),
+            (("Where", question.where), ("How", question.how), ("Time", f"about {minutes(question.minutes)}")),
+            do="Look",
+        )
+        for question in questions
+    ]
+    made += [
+        Act("change", change.id, change.title, "", _times(change.minutes), change.steps, "Do this")
+        for change in changes
+    ]
+    made.append(Act("mend", "", "Prove that the fault is gone", "", PROOF, do="Prove it"))
+    made += [
+        Act(
+            "mend",
+            cause.id,
+            cause.remedy.title,
+            SYSTEMS[cause.system],
+            (("For", cause.title), *_times(cause.remedy.minutes)),
+            cause.remedy.steps,
+            "Mend this",
+        )
+        for cause in causes
+    ]
+    made += [Act("wait", f"{time:g}", f"Wait {minutes(time)}", "", do="Wait") for time in WAITS]
+    return tuple(made)
+
+
+def _times(amount: float | str) -> tuple[tuple[str, str], ...]:
+    words = "as long as the oil takes to warm" if isinstance(amount, str) else f"about {minutes(amount)}"
+    return (("Time", words),)
+
+
+def _taken(point: Point) -> str:
+    """Return the group of a measuring point: what is measured there."""
+    match point.kind:
+        case Kind.GAUGE_PRESSURE | Kind.PRESSURE_DIFFERENCE:
+            return "Pressures: " + ("refrigerant" if point.instrument == "Gauge set" else "water")
+        case Kind.TEMPERATURE:
+            air = "air_temperature" in point.id
+            strapped = "Strap-on" in point.instrument
+            return "Temperatures: " + ("air" if air else "lines and shells" if strapped else "water and other")
+        case Kind.VOLTAGE | Kind.FREQUENCY:
+            return "Voltages"
+        case Kind.CURRENT:
+            return "Currents"
+        case Kind.RESISTANCE:
+            return "Resistances"
+        case Kind.CHOICE:
+            return "Seen and heard"
+        case _:
+            return "Counted, sampled and looked up"
+
+
+def groups(acts: Sequence[Act], way: Way) -> dict[str, tuple[Act, ...]]:
+    """Return the acts of one way by their groups, in order."""
+    made: dict[str, list[Act]] = {}
+    for act in acts:
+        if act.way == way:
+            made.setdefault(act.group, []).append(act)
+    return {group: tuple(those) for group, those in made.items()}
+
+
+def found(acts: Sequence[Act], wanted: str) -> tuple[Act, ...]:
+    """Return the acts, of any way, in which all the words wanted stand; those with them in the title first."""
+    hits = [act for act in acts if act.found_by(wanted)]
+    return tuple(sorted(hits, key=lambda act: not matches(wanted, act.title)))

@@ -1,0 +1,74 @@
+"""The briefing: the call as a dispatcher gives it, who the trainee is, and how the plant is found."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+
+from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.page import Page
+from faultdoc.record.words import PEOPLE, minutes, state_in_words
+
+if TYPE_CHECKING:
+    from faultdoc.practice.scenario import Scenario
+
+__all__ = ["BriefPage"]
+
+GO, GOING = "Go to the unit", "Going there ..."
+
+
+class BriefPage(Page):
+    """Signals `go` and `back`."""
+
+    go = Signal()
+    back = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.scenario: Scenario | None = None
+
+    def fill(self, scenario: Scenario, unit: str) -> None:
+        """Show a scenario's briefing.
+
+        Args:
+            scenario: to brief on.
+            unit: its title.
+        """
+        self.scenario = scenario
+        self.empty()
+        self.body.addWidget(label("PRACTICE, SIMULATED UNIT: THE CALL", "kind"))
+        self.body.addWidget(label(scenario.title, "headline"))
+        self.body.addWidget(Box("card", label(scenario.briefing, "result")))
+        self.start = button(GO, self._go, "main")
+        self.away = button("Back to the list", self.back.emit)
+        self.body.addLayout(row(self.start, self.away, 1))
+        people = [PEOPLE[one][0] for one in scenario.who]
+        found = "\n".join(f"{title}: {value.lower()}" for title, value in state_in_words(scenario.state))
+        self.body.addWidget(
+            facts(
+                ("Unit", unit),
+                ("You are", "; ".join(people)),
+                ("Found", found),
+                ("Par", minutes(scenario.minutes)),
+            )
+        )
+        self.body.addWidget(
+            label(
+                "The clock runs from when you are there: what you do takes its time, and so does thinking. "
+                "Pause it when you want to read. Nothing here is real, but what would be unsafe is refused, "
+                "explained and counted.",
+                "faint",
+            )
+        )
+        self.start.setFocus()
+        self.to_top()
+
+    def _go(self) -> None:
+        self.start.setText(GOING)
+        self.go.emit()
+
+    def stay(self) -> None:
+        """Be ready to go once more; it did not come to it."""
+        if self.scenario is not None:
+            self.start.setText(GO)

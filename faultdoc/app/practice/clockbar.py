@@ -1,0 +1,86 @@
+"""The bar above a practice: that it is one, its clock and how fast it goes, a hint, and giving up."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QPushButton, QVBoxLayout
+
+from faultdoc.app.practice.clock import SPEEDS, on_a_watch
+from faultdoc.app.practice.course import Course
+from faultdoc.app.widgets.basic import TARGET, button, label
+from faultdoc.app.widgets.elided import ElidedLabel
+from faultdoc.record.words import minutes
+
+__all__ = ["ClockBar"]
+
+
+class ClockBar(QFrame):
+    """Signals `give_up_wanted`."""
+
+    give_up_wanted = Signal()
+
+    def __init__(self, course: Course) -> None:
+        super().__init__()
+        self._course = course
+        self.setProperty("role", "practice")
+        across = QHBoxLayout(self)
+        across.setContentsMargins(14, 6, 10, 6)
+        across.setSpacing(8)
+        words = QVBoxLayout()
+        words.setSpacing(0)
+        self.title = ElidedLabel("PRACTICE")
+        self.title.setProperty("voice", "kind")
+        self.spent = ElidedLabel("")
+        self.spent.setProperty("voice", "faint")
+        words.addWidget(self.title)
+        words.addWidget(self.spent)
+        across.addLayout(words, 1)
+        self.clock = label("0:00:00", "number")
+        self.clock.setWordWrap(False)
+        self.clock.setMinimumWidth(96)
+        across.addWidget(self.clock)
+        self.pause = button("Pause", lambda: course.run(not course.clock.running))
+        self.pause.setMinimumWidth(112)
+        across.addWidget(self.pause)
+        self.speeds: dict[int, QPushButton] = {}
+        self._group = QButtonGroup(self)
+        for speed in SPEEDS:
+            made = QPushButton(f"{speed}×")
+            made.setProperty("role", "way")
+            made.setCheckable(True)
+            made.setMinimumSize(TARGET + 12, TARGET)
+            made.setAccessibleName(f"Time goes {speed} times as fast" if speed > 1 else "Time goes as on a watch")
+            made.clicked.connect(partial(self._pace, speed))
+            self._group.addButton(made)
+            across.addWidget(made)
+            self.speeds[speed] = made
+        self.hint = button("Hint", course.hint, name="Hint; it costs points")
+        self.give_up = button("Give up", self.give_up_wanted.emit)
+        across.addWidget(self.hint)
+        across.addWidget(self.give_up)
+        course.changed.connect(self.draw)
+        course.paced.connect(self.draw)
+
+    def _pace(self, speed: int, _: bool = False) -> None:
+        self._course.pace(speed)
+
+    def faster(self) -> None:
+        """Go at the next speed; after the fastest comes the slowest."""
+        place = SPEEDS.index(self._course.clock.speed)
+        self._course.pace(SPEEDS[(place + 1) % len(SPEEDS)])
+
+    def draw(self) -> None:
+        """Show the time as it is."""
+        course = self._course
+        if course.now is None or course.scenario is None:
+            return
+        running = course.clock.running
+        self.title.put(f"PRACTICE: {course.scenario.title}")
+        self.spent.put(f"{minutes(course.now.minutes)} spent; par is {minutes(course.scenario.minutes)}")
+        self.clock.setText(on_a_watch(course.now.clock))
+        self.clock.setAccessibleName(f"Time since the call: {self.clock.text()}{'' if running else ', standing'}")
+        self.pause.setText("Pause" if running else "Go on")
+        self.pause.setAccessibleName("Stop the clock" if running else "Let the clock go on")
+        self.speeds[course.clock.speed].setChecked(True)

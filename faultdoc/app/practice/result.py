@@ -1,0 +1,224 @@
+"""The debrief of a practice: score, time line, what told nothing, what readings meant, and the physics."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFileDialog, QGridLayout
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.practice.clock import on_a_watch
+from faultdoc.app.practice.marks import sorted_marks
+from faultdoc.app.practice.told import caution_of
+from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.caution import CautionCard
+from faultdoc.app.widgets.page import Page
+from faultdoc.app.widgets.timeline import SIGNS, Lane, Legend, Mark, Timeline
+from faultdoc.quantities import show
+from faultdoc.record.words import minutes
+
+if TYPE_CHECKING:
+    from faultdoc.practice.debrief import Compared, Debrief
+    from faultdoc.practice.trainee import Event
+
+__all__ = ["ResultPage"]
+
+
+class ResultPage(Page):
+    """Signals `again` to do the same once more, and `list_wanted`."""
+
+    again = Signal()
+    list_wanted = Signal()
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self._desk = desk
+        self.found: Debrief | None = None
+        self.trainee = ""
+        self.asked = 0
+        self.setAccessibleName("Debrief")
+        self.be_readable()
+        desk.changed.connect(self._switched)
+
+    def wait(self) -> None:
+        """Say that the debrief is being made."""
+        self.found = None
+        self.empty()
+        self.body.addWidget(label("PRACTICE, SIMULATED UNIT", "kind"))
+        self.body.addWidget(label("The call is over", "headline"))
+        self.body.addWidget(
+            label("The planner now takes the same call, for your debrief: some seconds ...", "faint")
+        )
+        self.body.addLayout(row(button("Back to the list", self.list_wanted.emit), 1))
+        self.to_top()
+
+    def fill(self, found: Debrief, trainee: str, asked: int) -> None:
+        """Show a debrief.
+
+        Args:
+            found: the debrief.
+            trainee: name on the result sheet.
+            asked: how often a needle's number was asked for.
+        """
+        self.found, self.trainee, self.asked = found, trainee, asked
+        self._draw()
+        self.pdf.setFocus()
+        self.to_top()
+
+    def _switched(self) -> None:
+        if self.found is not None:
+            self._draw()
+
+    def _draw(self) -> None:
+        found = self.found
+        assert found is not None
+        self.empty()
+        add = self.body.addWidget
+        add(label("PRACTICE, SIMULATED UNIT: DEBRIEF", "kind"))
+        add(label(_ending(found), "headline"))
+        self.pdf = button("Keep result as PDF", lambda: self._ask("pdf"), "main")
+        self.web = button("Keep as HTML", lambda: self._ask("html"))
+        self.once_more = button("Same again", self.again.emit)
+        self.to_list = button("Another one", self.list_wanted.emit)
+        self.body.addLayout(row(self.pdf, self.web, self.once_more, self.to_list, 1))
+        add(self._score(found))
+        add(label("Your path and the planner's", "title"))
+        add(self._times(found))
+        if found.unsafe:
+            add(label("Unsafe acts", "title"))
+            for event in found.unsafe:
+                add(_unsafe(event))
+        add(label("Tests that told nothing", "title"))
+        add(_list([f"{one.text} ({minutes(one.minutes)})" for one in found.told_nothing], "None: good."))
+        if found.wrong_fixes:
+            add(label("Mended, and not the fault", "title"))
+            add(_list([f"{one.text} ({minutes(one.minutes)})" for one in found.wrong_fixes], ""))
+        add(label("What each reading meant", "title"))
+        for one in found.meant:
+            nothing = " It told nothing." if one.told_nothing else ""
+            box = Box("card", label(one.text, "result"), label(one.meaning + nothing))
+            box.body.addWidget(label(f"{one.bits:.2f} bit expected, {minutes(one.minutes)}", "faint"))
+            add(box)
+        if not found.meant:
+            add(label("Nothing was read or looked at.", "faint"))
+        add(label("The unit called to run: with the fault, and healthy", "title"))
+        add(self._physics(found.physics))
+        add(label("What you did", "title"))
+        add(_path(found.path))
+        add(label("What the planner did on the same unit", "title"))
+        add(_path(found.planner_path))
+
+    def _score(self, found: Debrief) -> Box:
+        box = Box("good" if found.solved or found.stopped_rightly else "doubt")
+        self.score = label(f"{found.score} points of 100", "number")
+        box.body.addWidget(self.score)
+        box.body.addWidget(label(f"What it was: {'; '.join(found.causes)}.", "result"))
+        planner = minutes(found.planner_minutes) + ("" if found.planner_solved else " without solving it")
+        hints = f"; {found.hints} hint{'' if found.hints == 1 else 's'}" if found.hints else ""
+        box.body.addWidget(
+            label(f"{minutes(found.minutes)}; par is {minutes(found.par)}; the planner took {planner}{hints}.")
+        )
+        for words, points in found.parts:
+            box.body.addWidget(label(f"{points:+d}: {words}"))
+        if not found.parts:
+            box.body.addWidget(label("Nothing was taken off."))
+        box.body.addWidget(label(f"Numbers of needles asked for: {self.asked}. It costs nothing.", "faint"))
+        return box
+
+    def _times(self, found: Debrief) -> Box:
+        lanes = [
+            Lane(title, long, tuple(Mark(minute, sort) for minute, sort in sorted_marks(path)))
+            for title, long, path in (
+                ("You", found.minutes, found.path),
+                ("Planner", found.planner_minutes, found.planner_path),
+            )
+        ]
+        box = Box("card")
+        self.times = Timeline(lanes, found.par)
+        box.body.addWidget(self.times)
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(4)
+        for place, (sort, (_, _, words)) in enumerate(SIGNS.items()):
+            grid.addWidget(Legend(sort), place // 3, place % 3 * 2)
+            grid.addWidget(label(words, "faint"), place // 3, place % 3 * 2 + 1)
+        for column in (1, 3, 5):
+            grid.setColumnStretch(column, 1)
+        box.body.addLayout(grid)
+        return box
+
+    def _physics(self, compared: Sequence[Compared]) -> Box:
+        box = Box("card")
+        if not compared:
+            box.body.addWidget(label("No gauge would show it."))
+            return box
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(14)
+        grid.setVerticalSpacing(8)
+        for column, stretch in enumerate((4, 2, 2)):
+            grid.setColumnStretch(column, stretch)
+        for column, head in enumerate(("Point", "With the fault", "Healthy")):
+            grid.addWidget(label(head, "kind"), 0, column)
+        system = self._desk.system
+        for place, one in enumerate(compared, start=1):
+            grid.addWidget(label(one.title), place, 0, Qt.AlignmentFlag.AlignTop)
+            for column, value in ((1, one.at_fault), (2, one.healthy)):
+                words = "nothing to read" if value is None else value
+                if isinstance(words, float):
+                    words = show(words, one.kind, system)
+                grid.addWidget(label(str(words), "result"), place, column, Qt.AlignmentFlag.AlignTop)
+        box.body.addLayout(grid)
+        return box
+
+    def keep(self, path: Path) -> bool:
+        """Write the result sheet to a file, as PDF or HTML by its ending; return whether it was written."""
+        from faultdoc.app.pdf import html_to_pdf
+        from faultdoc.library.whole import write_whole
+        from faultdoc.practice.sheet import sheet_html
+
+        assert self.found is not None
+        html = sheet_html(self.found, self._desk.system, self.trainee)
+        try:
+            if path.suffix.lower() == ".pdf":
+                html_to_pdf(html, path)
+            else:
+                write_whole(html, path)
+        except OSError as problem:
+            self._desk.told.emit("bad", f"{path} could not be written: {problem}. Choose another folder.")
+            return False
+        self._desk.told.emit("good", f"The result sheet is in {path}.")
+        return True
+
+    def _ask(self, ending: str) -> None:
+        start = str(Path.home() / f"practice.{ending}")
+        name, _ = QFileDialog.getSaveFileName(self, "Keep the result sheet", start, f"*.{ending}")
+        if name:
+            path = Path(name)
+            self.keep(path if path.suffix.lower() == f".{ending}" else Path(f"{name}.{ending}"))
+
+
+def _ending(found: Debrief) -> str:
+    if found.solved:
+        return "Solved: the fix was proved"
+    return "Stopped and handed over, as it had to be" if found.stopped_rightly else "Not solved"
+
+
+def _list(lines: Sequence[str], nothing: str) -> Box:
+    return Box("card", *(label(line) for line in lines or (nothing,)))
+
+
+def _unsafe(event: Event) -> Box:
+    reason, caution = caution_of(event)
+    box = Box("card", label(f"At {on_a_watch(event.time)}: {event.text}", "result"))
+    if reason:
+        box.body.addWidget(label(reason))
+    box.body.addWidget(CautionCard(caution))
+    return box
+
+
+def _path(events: Sequence[Event]) -> Box:
+    if not events:
+        return Box("card", label("Nothing."))
+    return facts(*((on_a_watch(event.time), event.text) for event in events), left=84)
