@@ -43,6 +43,17 @@ def test_an_actual_cycle_of_r134a(published):
     published(source, "isentropic efficiency", 0.939, float((ideal - h1) / (h2 - h1)), 0.01)
 
 
+def test_an_ideal_cycle_between_temperatures(published):
+    """Saturated vapour at -10 °C, saturated liquid at 28 °C, isentropic compression; off an older table, to seven in a thousand."""
+    name, low, high = "R-134a", 263.15, 301.15
+    h1, s1 = vapour.enthalpy(name, low, 0.0), vapour.entropy(name, low, 0.0)
+    h2 = vapour.enthalpy_after_compression(name, high, s1, h1, 1.0)
+    h3 = vapour.liquid_enthalpy(name, high)
+    source = "worked example with its table values, numerade.com/ask/question 58272: 241.35, 267.9, 88.61 kJ/kg"
+    published(source, "heat taken up, kJ/kg", 241.35 - 88.61, float(h1 - h3) / 1000.0, 1.2)
+    published(source, "work, kJ/kg", 267.9 - 241.35, float(h2 - h1) / 1000.0, 1.5)
+
+
 NECB = "National Energy Code of Canada for Buildings 2020, 8.4.5.5, air-cooled {}"
 # Capacity and input per capacity over rated, biquadratic in leaving water and outdoor air, °F.
 CURVES = {
