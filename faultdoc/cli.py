@@ -558,6 +558,8 @@ def _set_by_hand(
     unit: str | None, tree: str | None, faults: list[str], level: int | None, briefing: str, path: Path | None
 ) -> Scenario:
     """Return the scenario that an instructor has set by hand."""
+    import re
+
     from faultdoc.practice.scenario import by_hand
 
     if unit is None or tree is None or not faults:
@@ -569,8 +571,9 @@ def _set_by_hand(
             severities[cause.strip()] = float(severity)
         except ValueError:
             raise typer.BadParameter(f"'{one}' is not CAUSE=SEVERITY, such as strainer_clogged=0.8") from None
-    name = {} if path is None else {"id": path.stem}
-    return by_hand(unit, tree, severities, level=2 if level is None else level, briefing=briefing, **name)
+    stem = "" if path is None else re.sub(r"[^a-z0-9]+", "_", path.stem.lower()).strip("_")
+    id = stem[:64] if re.match(r"[a-z].", stem) else "by_hand"
+    return by_hand(unit, tree, severities, id=id, level=2 if level is None else level, briefing=briefing)
 
 
 def _assess(path: Path, size: int) -> Assessment:

@@ -154,7 +154,8 @@ def test_test_run_ends_with_pytest_and_fails_if_anything_fails(
 
     monkeypatch.setattr(subprocess, "call", call)
     assert start.run_tests("python", ["-k", "barrel"]) == (3 if failing else 0)
-    assert calls == [["ruff", "check"], ["ruff", "format", "--check"], ["mypy"], ["pytest", "-k", "barrel"]]
+    parts = ["pytest", "-n", "auto", "--dist", "loadfile", "-k", "barrel"]
+    assert calls == [["ruff", "check"], ["ruff", "format", "--check"], ["mypy"], parts]
     lines = capsys.readouterr().out.splitlines()
     assert lines[-1] == "pytest says"
     assert ("== mypy: FAILED (exit code 3)" in lines) is (failing == "mypy")

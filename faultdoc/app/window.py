@@ -235,11 +235,10 @@ class Window(QMainWindow):
             self.desk.leave()
 
     def _begun(self, unit: str, symptoms: tuple[str, ...], title: str) -> None:
-        from faultdoc.app.pages.plant import usual_state
-        from faultdoc.model.safety import Qualification
+        from faultdoc.model.safety import TRIPPED, Qualification
 
         self._draft = (unit, symptoms, title)
-        self._plant_page().fill(usual_state(), (Qualification.TECHNICIAN,), new=True)
+        self._plant_page().fill(TRIPPED, (Qualification.TECHNICIAN,), new=True)
         self.show_page("plant")
 
     def _plant_page(self) -> PlantPage:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from ruamel.yaml import YAML
 from ruamel.yaml.scalarstring import DoubleQuotedScalarString
 
-from faultdoc.library.problems import FileProblems, Problem, as_found, choose, listed
+from faultdoc.library.problems import Problem, as_found, choose, listed
 from faultdoc.library.source import KeyPath, Source, scalar
 from faultdoc.library.translate import build, quantity_problem
 from faultdoc.library.vocabulary import choice_point
@@ -60,16 +60,8 @@ def read_case(
         if isinstance(data.get("readings"), dict):
             data["readings"], wrong = _readings(source, data["readings"], library)
             problems.extend(wrong)
-    try:
-        case = build(Case, source, data=data)
-    except FileProblems as found:
-        # What was told with the ids that are known is not told again with the form of an id.
-        told = {(problem.line, problem.column) for problem in problems}
-        more = [problem for problem in found.problems if (problem.line, problem.column) not in told]
-        raise FileProblems([*problems, *more]) from None
-    if problems:
-        raise FileProblems(problems)
-    return case
+    # What was told with the ids that are known is not told again with the form of an id.
+    return build(Case, source, data=data, known=problems)
 
 
 def _unit(

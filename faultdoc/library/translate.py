@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from enum import StrEnum
 from types import NoneType, UnionType
 from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
@@ -23,21 +23,27 @@ __all__ = ["allowed_in", "build", "kind_of", "quantity_in_words", "quantity_prob
 M = TypeVar("M", bound=BaseModel)
 
 
-def build(model: type[M], source: Source, *, data: Any = None) -> M:
+def build(model: type[M], source: Source, *, data: Any = None, known: Sequence[Problem] = ()) -> M:
     """Return the model that a file describes.
 
     Args:
         model: what the file holds.
         source: the file as read.
         data: instead of the file's own data, when some of it has been understood already.
+        known: mistakes found already; what the model finds at the same places is not told again.
 
     Raises:
-        FileProblems: every mistake that the model's types and validators find.
+        FileProblems: the known mistakes, and every one that the model's types and validators find.
     """
     try:
-        return model.model_validate(source.data if data is None else data)
+        built = model.model_validate(source.data if data is None else data)
     except ValidationError as refused:
-        raise FileProblems(translate(refused, model, source)) from None
+        told = {(problem.line, problem.column) for problem in known}
+        more = [one for one in translate(refused, model, source) if (one.line, one.column) not in told]
+        raise FileProblems([*known, *more]) from None
+    if known:
+        raise FileProblems(list(known))
+    return built
 
 
 def translate(refused: ValidationError, model: type[BaseModel], source: Source) -> list[Problem]:

@@ -17,6 +17,7 @@ from faultdoc.model.base import Id, Minutes, Model, Text
 
 __all__ = [
     "STATE_FIELDS",
+    "TRIPPED",
     "Caution",
     "Compressors",
     "Instrument",
@@ -155,6 +156,19 @@ class PlantState(Model):
     compressors: Annotated[Compressors, Field(strict=False)]
     oil: Annotated[Oil, Field(strict=False)]
     refrigerant: Annotated[Refrigerant, Field(strict=False)] = Refrigerant.CLOSED
+
+
+TRIPPED = PlantState.model_validate(
+    {
+        "supply": "energised",
+        "panel": "closed",
+        "pump": "stopped",
+        "water": "pressurised",
+        "compressors": "stopped",
+        "oil": "warm",
+    }
+)
+"""How a unit that has tripped is most often found; only where a question starts, or an invented case."""
 
 
 class StateNeed(Model):

@@ -32,10 +32,10 @@ from faultdoc.library.load import Library
 from faultdoc.library.vocabulary import choice_point
 from faultdoc.model.base import Measured
 from faultdoc.model.calibration import CalibratedQuestion, Calibration, LeftOut, SimulatedShift, SimulatedWeights
-from faultdoc.model.safety import STATE_FIELDS, PlantState, StateNeed, all_states, satisfies
+from faultdoc.model.safety import STATE_FIELDS, TRIPPED, PlantState, StateNeed, all_states, satisfies
 from faultdoc.model.tree import Basis, Cause, Given, Question, Shift, Tree, Weights
 from faultdoc.model.unit import DataSheet
-from faultdoc.practice.closed_loop import FOUND_TRIPPED, Floats, drawn_site
+from faultdoc.practice.closed_loop import Floats, drawn_site
 from faultdoc.quantities import exact
 from faultdoc.simulator.faults import FAULTS, broken
 from faultdoc.simulator.instruments import readable
@@ -173,7 +173,7 @@ def state_for(need: StateNeed) -> PlantState:
     >>> state_for(StateNeed.model_validate({"compressors": "running"})).pump.value
     'running'
     """
-    found = PlantState.model_validate(FOUND_TRIPPED)
+    found = TRIPPED
 
     def changes(state: PlantState) -> int:
         return sum(getattr(state, name) != getattr(found, name) for name in STATE_FIELDS)
@@ -510,6 +510,8 @@ _BACKED_UP = (
     "the simulator does not back liquid up behind a valve that shuts, against the published fault signatures"
 )
 
+_HIDDEN_FALL = "published fault signatures say that it falls, which the scatter of the simulated units hides"
+
 LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*", "pump_seized"): _STALLED,
     ("*", "pump_motor_failed"): _STALLED,
@@ -526,6 +528,8 @@ LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*", "control_input_failed"): "the simulator opens the contact, though the input behind it has failed",
     ("*_discharge_line", "circuit_overcharged"): "published fault signatures say that it rises, which the scatter "
     "of the simulated units hides",
+    ("*subcooling*", "coil_*"): _HIDDEN_FALL,
+    ("*subcooling*", "compressor_valves_leaking"): _HIDDEN_FALL,
     (
         "*",
         "supply_frequency_low",

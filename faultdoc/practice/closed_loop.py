@@ -26,7 +26,7 @@ from faultdoc.diagnosis.assess import Assessment, Bench, Step, assess, bench_for
 from faultdoc.diagnosis.planner import Situation
 from faultdoc.library.load import Library, load_library, load_unit, shipped_units
 from faultdoc.model.case import Case
-from faultdoc.model.safety import PlantState, Qualification, may, satisfies
+from faultdoc.model.safety import TRIPPED, Qualification, may, satisfies
 from faultdoc.model.unit import DataSheet
 from faultdoc.practice.simple import RULES, Order, minutes_taken, order_of
 from faultdoc.practice.symptoms import shows
@@ -39,15 +39,6 @@ from faultdoc.simulator.unit import SimulatedUnit, usual_site
 
 __all__ = ["Played", "Score", "Setting", "draw", "drawn_site", "play", "play_all", "score", "simulated_sets"]
 
-FOUND_TRIPPED = {
-    "supply": "energised",
-    "panel": "closed",
-    "pump": "stopped",
-    "water": "pressurised",
-    "compressors": "stopped",
-    "oil": "warm",
-}
-"""How a unit that has tripped is most often found."""
 EVERYBODY = (Qualification.ELECTRICAL_WORKER, Qualification.REFRIGERANT_HANDLER)
 MOST_STEPS = 150
 DRAWS, MILD_DRAWS = 10, 4
@@ -161,7 +152,7 @@ def _order(unit: str, tree: str, rule: str) -> Order:
 
 def _found(unit: str, tree: str) -> Case:
     """Return the case as it is found."""
-    return Case(unit=unit, symptoms=(tree,), state=PlantState.model_validate(FOUND_TRIPPED), who=EVERYBODY)
+    return Case(unit=unit, symptoms=(tree,), state=TRIPPED, who=EVERYBODY)
 
 
 @cache

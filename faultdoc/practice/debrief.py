@@ -10,9 +10,9 @@ from faultdoc.diagnosis.planner import TELLING
 from faultdoc.library.vocabulary import usual_limit
 from faultdoc.model.case import Case
 from faultdoc.model.points import Point
-from faultdoc.model.safety import PlantState
+from faultdoc.model.safety import TRIPPED, PlantState
 from faultdoc.practice.expert import planned
-from faultdoc.practice.scenario import FOUND, LEVELS, Scenario, site_of
+from faultdoc.practice.scenario import LEVELS, Scenario, site_of
 from faultdoc.practice.trainee import Event, Turn, alike
 from faultdoc.quantities import Kind, System, show
 from faultdoc.simulator.unit import SimulatedUnit
@@ -27,9 +27,9 @@ SIDE_BY_SIDE = 12
 """Measuring points shown at fault and at health."""
 MOVED = 0.05
 """Change of a cause's probability that is worth telling."""
-RUNNING = FOUND.model_copy(
+RUNNING = TRIPPED.model_copy(
     update=PlantState.model_validate(
-        {**FOUND.model_dump(), "pump": "running", "compressors": "running"}
+        {**TRIPPED.model_dump(), "pump": "running", "compressors": "running"}
     ).model_dump()
 )
 

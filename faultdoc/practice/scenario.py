@@ -7,6 +7,7 @@ Every mistake in a file is told with its line and what to do.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import cache, lru_cache
 from io import StringIO
 from pathlib import Path
@@ -25,7 +26,7 @@ from faultdoc.library.source import Source, read, read_text
 from faultdoc.library.translate import build, quantity_problem
 from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Id, Minutes, Model, Text
-from faultdoc.model.safety import PlantState, Qualification, possible
+from faultdoc.model.safety import TRIPPED, PlantState, Qualification, possible
 from faultdoc.model.tree import Tree
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, QuantityError, System, parse, show
@@ -34,7 +35,6 @@ from faultdoc.simulator.faults import FAULTS
 from faultdoc.simulator.unit import usual_site
 
 __all__ = [
-    "FOUND",
     "LEVELS",
     "SITE_KINDS",
     "Scenario",
@@ -53,18 +53,6 @@ LEVELS: Mapping[int, str] = {
     2: "one fault that looks like others",
     3: "wrong instruments, faults that come and go, two faults at once",
 }
-
-FOUND = PlantState.model_validate(
-    {
-        "supply": "energised",
-        "panel": "closed",
-        "pump": "stopped",
-        "water": "pressurised",
-        "compressors": "stopped",
-        "oil": "warm",
-    }
-)
-"""How a unit that has tripped is most often found."""
 
 SITE_KINDS: Mapping[str, Kind] = {
     "ambient": Kind.TEMPERATURE,
@@ -110,7 +98,7 @@ class Scenario(Model):
     who: tuple[Annotated[Qualification, Field(strict=False)], ...] = Field(
         default=(Qualification.ELECTRICAL_WORKER, Qualification.REFRIGERANT_HANDLER), strict=False, min_length=1
     )
-    state: PlantState = FOUND
+    state: PlantState = TRIPPED
     teaches: Text
     minutes: Minutes
     seed: Annotated[int, Field(ge=0)] = 1
@@ -195,15 +183,7 @@ def brings_about(scenario: Scenario) -> bool:
 
 def _understood(source: Source, library: Library) -> Scenario:
     problems = list(_wrong(source, library)) if isinstance(source.data, dict) else []
-    try:
-        scenario = build(Scenario, source)
-    except FileProblems as found:
-        told = {(problem.line, problem.column) for problem in problems}
-        more = [problem for problem in found.problems if (problem.line, problem.column) not in told]
-        raise FileProblems([*problems, *more]) from None
-    if problems:
-        raise FileProblems(problems)
-    return scenario
+    return build(Scenario, source, known=problems)
 
 
 def _wrong(source: Source, library: Library) -> Iterator[Problem]:
@@ -280,7 +260,7 @@ def by_hand(
     Args:
         unit, tree: ids.
         faults: severity by cause.
-        id: of the scenario; also the name of a file it is written to.
+        id: of the scenario.
         level: 1 to 3.
         briefing: what the trainee is told; the symptom's own words where it is empty.
 
@@ -300,7 +280,11 @@ def by_hand(
         "teaches": "What the instructor has chosen.",
         "minutes": float(_HOUR * (1 + level)),
     }
-    return _proved(read_text(_as_yaml(data), "the scenario set by hand"))
+    try:
+        return _proved(read_text(_as_yaml(data), "set by hand"))
+    except FileProblems as wrong:
+        # Nobody has seen its lines.
+        raise FileProblems(replace(problem, line=0, column=0) for problem in wrong.problems) from None
 
 
 def save_scenario(scenario: Scenario, path: Path) -> None:
@@ -376,7 +360,7 @@ def random_scenario(seed: int, level: int | None = None) -> Scenario:
         briefing=_told(rng, sheet, tree, site),
         teaches="A call that nobody has prepared.",
         minutes=float(_HOUR * (1 + level)),
-        state=FOUND,
+        seed=seed,
     )
 
 

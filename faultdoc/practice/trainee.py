@@ -82,8 +82,11 @@ WARM_BY = 3.0
 """K by which the loop has warmed over the design entering temperature until help is there."""
 BEFORE_THE_CALL = 1200.0
 """s that a unit found running has run."""
-GOOD_FOR, BAD_FOR, FIRST_BAD = 420.0, 150.0, 240.0
-"""s that what comes and goes is away, is there, and until it is there first."""
+GOOD_FOR, FIRST_BAD, BAD_FOR = 480.0, 240.0, 40.0
+"""s that what comes and goes is away, until it is there first, and for which it is there: a loose wire makes again
+before the control gives up; assumed."""
+FROZEN_FOR = 300.0
+"""The same for ice in a valve; assumed."""
 STANDING_STEP, PUMPING_STEP, RUNNING_STEP = 3600.0, 240.0, 150.0
 """Longest steps (s) of the walk with nothing called or nothing changing, while the pump alone warms the loop, and
 with the unit on; what happens cuts them short."""
@@ -105,7 +108,7 @@ RESETS: Mapping[str, str] = {
 HOLDS: Mapping[str, str] = {
     Hold.NO_POWER: "Nothing is lit: no power.",
     Hold.NO_CONTROL_VOLTAGE: "The controls are dark, though there is power.",
-    Hold.SWITCHED_OFF: "Switched off at its own control.",
+    Hold.SWITCHED_OFF: "Stopped; nobody has started it since.",
     Hold.NO_PERMISSION: "Waits for the remote contact.",
     Hold.PROVING_FLOW: "Waits for water flow.",
     Hold.WARMING_OIL: "Waits for the oil to warm.",
@@ -127,13 +130,17 @@ _UNSAFE: Mapping[tuple[str, str], str] = {
     ("panel", "closed"): "An electrical panel is open: shut it first.",
     ("pump", "stopped"): "The pump is running: stop it first.",
     ("compressors", "stopped"): "Compressors are running: stop them first.",
-    ("water", "pressurised"): "The water side is let down: fill and vent it first, or the pump runs dry.",
     ("water", "depressurised"): "The water side is under pressure: shut it off and let it down first.",
     ("oil", "warm"): "The oil is cold: a start on cold oil can wreck a compressor.",
     ("refrigerant", "closed"): "The refrigerant circuit is open: close it first.",
     ("refrigerant", "opened"): "The refrigerant is under pressure: it is recovered first, by someone licensed.",
 }
 """By field of the plant's state and the value needed, why it is dangerous to go on without it."""
+_UNSAFE_STARTS: Mapping[tuple[str, str], str] = {
+    ("start_pump", "water"): "The water side is let down: fill and vent it first, or the pump runs dry.",
+    ("start_compressors", "pump"): "Compressors without water flow freeze the evaporator: start the pump first.",
+}
+"""Likewise by a start and the field that is not as it must be."""
 
 
 @dataclass(frozen=True)
@@ -433,9 +440,9 @@ class Turn:
         refused = self._refused(change.title, id, way)
         if refused is None:
             lacking = self._lacking(change.when)
-            if lacking == {"pump"} and id == "start_compressors":
-                why = "Compressors without water flow freeze the evaporator: start the pump first."
-                return self._unsafe(change.title, id, why, change.cautions)
+            for name in sorted(lacking):
+                if (id, name) in _UNSAFE_STARTS:
+                    return self._unsafe(change.title, id, _UNSAFE_STARTS[id, name], change.cautions)
             if lacking:
                 return self._cannot(change.title, id, _needs_running(lacking))
             if (spent := self.used_up(id)) is not None:
@@ -774,6 +781,8 @@ class Turn:
                 return stop(found) or calm
 
             now = until(self.machine, site, condition, self.switches, now, at_rest, seconds, PUMPING_STEP)
+            if stop(now) or end - now.time < 1e-6:
+                return now
         return until(self.machine, site, condition, self.switches, now, stop, end - now.time, self._step())
 
     def _broken(self) -> tuple[Site, Condition | Duty]:
@@ -944,7 +953,8 @@ def _world_of(site: Site, faults: Mapping[str, float], dead: bool, now: float) -
         bad, good = (replace(one, supply=replace(one.supply, off=True)) for one in (bad, good))
     if len(steady) == len(faults):
         return worse_site, bad
-    return worse_site, Duty(good, bad, GOOD_FOR, BAD_FOR, now + FIRST_BAD)
+    bad_for = FROZEN_FOR if "expansion_valve_iced" in faults else BAD_FOR
+    return worse_site, Duty(good, bad, GOOD_FOR, bad_for, now + FIRST_BAD)
 
 
 def _waits(now: Moment) -> bool:

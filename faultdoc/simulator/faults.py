@@ -130,22 +130,23 @@ def _part(name: str) -> Callable[..., Change]:
 _water, _pump, _supply, _oil, _control = (_part(name) for name in ("water", "pump", "supply", "oil", "control"))
 
 
-def _compressor(**moves: Move) -> Change:
-    def change(state: State, severity: float) -> State:
-        site, condition = state
-        worse: Motor = _moved(condition.compressor(1), moves, severity)
-        return site, replace(condition, compressors={**condition.compressors, 1: worse})
+def _first_of(group: str) -> Callable[..., Change]:
+    """Return what makes changes to the first motor of a group, "compressors" or "fans"."""
 
-    return change
+    def of(**moves: Move) -> Change:
+        def change(state: State, severity: float) -> State:
+            site, condition = state
+            motors: dict[int, Motor] = getattr(condition, group)
+            worse: Motor = _moved(motors.get(1, Motor()), moves, severity)
+            changes: dict[str, Any] = {group: {**motors, 1: worse}}
+            return site, replace(condition, **changes)
+
+        return change
+
+    return of
 
 
-def _fan(**moves: Move) -> Change:
-    def change(state: State, severity: float) -> State:
-        site, condition = state
-        worse: Motor = _moved(condition.fan(1), moves, severity)
-        return site, replace(condition, fans={**condition.fans, 1: worse})
-
-    return change
+_compressor, _fan = _first_of("compressors"), _first_of("fans")
 
 
 def _site(**moves: Move) -> Change:

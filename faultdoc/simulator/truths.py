@@ -6,8 +6,10 @@ standing pressure while the pump stands.
 
 from __future__ import annotations
 
+from faultdoc.checks.loop import CONTROL_BAND
 from faultdoc.checks.refrigerant import fans_of
 from faultdoc.physics import atmosphere, refrigerant
+from faultdoc.physics.oil import HOUR
 from faultdoc.simulator.oil import Log, oil_truths
 from faultdoc.simulator.steady import Snapshot
 from faultdoc.simulator.supply import supply_truths
@@ -61,6 +63,8 @@ def truths(moment: Snapshot, log: Log | None = None) -> Truths:
     )
     found |= supply_truths(sheet, site, moment.condition, moment.electrics, moment.loads)
     found |= oil_truths(sheet, site, moment.sumps, log)
+    if log is None:
+        found |= _starts(moment)
     for place, circuit in enumerate(moment.machine.circuits):
         found |= _running(moment, place, circuit) if moment.runs(circuit) else _resting(moment, circuit)
         found |= _fans(moment, place, circuit)
@@ -69,6 +73,30 @@ def truths(moment: Snapshot, log: Log | None = None) -> Truths:
         found["start_water_temperature"] = moment.water_in + _PULLED_DOWN
         found["cooling_time"] = moment.loop.loop_heat_capacity * _PULLED_DOWN / spare
     return found
+
+
+def _starts(moment: Snapshot) -> Truths:
+    """Return how often the first compressor starts in an hour, where it cycles and the others carry the rest.
+
+    With a step q of capacity and a share r of it wanted, the water takes C x band / (q r) to warm through the
+    band and C x band / (q (1 - r)) to be cooled through it again.
+    """
+    sheet = moment.machine.sheet
+    if moment.cooling <= moment.load or moment.cooling <= 0.0:
+        return {}
+    steps = sum(1 + len(one.unloading_steps) for one in sheet.compressors)
+    step = moment.cooling / steps
+    wanted = moment.load % step / step
+    band = CONTROL_BAND * moment.condition.control.band
+    swing = moment.loop.loop_heat_capacity * band
+    cycle = swing / (step * max(wanted * (1.0 - wanted), 0.02))
+    rest = sheet.anti_recycle * moment.condition.control.anti_recycle
+    # It rests for as long as the water takes to warm, and at least for its anti-recycle time.
+    cycle += max(rest - swing / (step * max(wanted, 0.02)), 0.0)
+    starts = HOUR / cycle
+    if sheet.starts_per_hour is not None and moment.condition.control.anti_recycle == 1.0:
+        starts = min(starts, float(sheet.starts_per_hour))
+    return {"starts_in_last_hour_1": float(round(starts))}
 
 
 def _running(moment: Snapshot, place: int, circuit: str) -> Truths:

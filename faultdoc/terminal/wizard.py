@@ -20,7 +20,7 @@ from faultdoc.library.problems import FileProblems, choose
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion
 from faultdoc.model.points import Point
-from faultdoc.model.safety import PlantState, Qualification
+from faultdoc.model.safety import TRIPPED, PlantState, Qualification
 from faultdoc.model.tree import Question
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, display_unit, show
@@ -168,15 +168,8 @@ def _choose_symptoms(talk: Talk, sheet: DataSheet) -> tuple[str, ...]:
     return talk.choose_some("What is seen?", [(tree.id, f"{tree.title}. {tree.symptom}") for tree in trees])
 
 
-USUAL = {
-    "supply": "energised",
-    "panel": "closed",
-    "pump": "stopped",
-    "water": "pressurised",
-    "compressors": "stopped",
-    "refrigerant": "closed",
-}
-"""How a unit that has tripped is most often found; only where the question starts. The oil is asked apart."""
+USUAL = TRIPPED.model_dump(mode="json", exclude={"oil"})
+"""Where the question of the plant's state starts; the oil is asked apart."""
 
 
 def _find_state(talk: Talk, sheet: DataSheet) -> PlantState:

@@ -44,7 +44,27 @@ def test_the_most_different_come_first_and_the_rest_are_counted():
 
 
 def test_figures_stand_before_and_after():
-    before = Score(200, 2, 0.5, 0.75, 0.7, 0.5, 9.0, 1.0, 90.0, 40.0, 0.5, 0.2, (), 0, 0.3, ())
+    before = Score(
+        cases=200,
+        stopped=2,
+        first=0.5,
+        first_three=0.75,
+        solved=0.7,
+        first_remedy_right=0.5,
+        questions=9.0,
+        wrong_fixes=1.0,
+        minutes_mean=90.0,
+        minutes_whole=95.0,
+        minutes_best=40.0,
+        minutes_simple={},
+        brier=0.5,
+        calibration_error=0.2,
+        reliability=(),
+        gave_up=0.0,
+        unsafe_steps=0,
+        drawn=0.3,
+        lost=(),
+    )
     text = score_text(before, replace(before, first=0.625, brier=0.4), 1_000_000)
     assert "200 cases, seeds from 1,000,000" in text
     assert "50.0%" in text

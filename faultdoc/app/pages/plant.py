@@ -12,21 +12,7 @@ from faultdoc.app.widgets.toggle import TwoWay
 from faultdoc.model.safety import PlantState, Qualification
 from faultdoc.record.words import PEOPLE, PLANT, why_impossible
 
-__all__ = ["PlantPage", "usual_state"]
-
-
-def usual_state() -> PlantState:
-    """Return how a unit that has tripped is most often found; only where the form starts."""
-    return PlantState.model_validate(
-        {
-            "supply": "energised",
-            "panel": "closed",
-            "pump": "stopped",
-            "water": "pressurised",
-            "compressors": "stopped",
-            "oil": "warm",
-        }
-    )
+__all__ = ["PlantPage"]
 
 
 class PlantPage(Page):
