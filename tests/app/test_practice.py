@@ -469,7 +469,7 @@ def test_a_unit_that_cannot_be_gone_to_is_told_and_can_be_tried_again(trainee, m
     with monkeypatch.context() as patch:
         patch.setattr(Turn, "begin", broken)
         trainee.page.brief.start.click()
-        trainee.settle(lambda: trainee.driver.told)
+        trainee.bot.waitUntil(lambda: bool(trainee.driver.told), timeout=20000)
     assert "no road" in trainee.driver.told[-1][1]
     assert trainee.page.at == "brief"
     trainee.page.brief.start.click()

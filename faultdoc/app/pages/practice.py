@@ -6,7 +6,7 @@ from collections.abc import Callable
 from random import SystemRandom
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 __all__ = ["PracticePage"]
 
 SEEDS = 1_000_000
+PAINTED = 60
+"""Milliseconds after which what has been changed is on the screen."""
 
 
 class PracticePage(QWidget):
@@ -180,8 +182,13 @@ class PracticePage(QWidget):
         self.course.background.run(work, then, failed)
 
     def _go(self) -> None:
+        # CoolProp reads its refrigerants once a session, for some seconds and with Python's lock held: the words
+        # that say so must be on the screen before that.
+        QTimer.singleShot(PAINTED, self, self._begin)
+
+    def _begin(self) -> None:
         scenario = self._scenario
-        if scenario is None or self.course.busy:
+        if scenario is None or self.course.busy or self.at != "brief":
             return
 
         def make() -> Turn:
