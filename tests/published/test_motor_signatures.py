@@ -1,7 +1,7 @@
-"""The trees' rows for motors and supply against published symptom tables: which way a reading moves with which fault.
+"""The trees' rows for motors and supply against published symptom tables: which way a reading moves.
 
-As for the refrigerant circuit, a sign is compared; here a row's shift from the question's default row, which counts
-as none below half of its own spread. What does not agree stands in EXPLAINED with its reason, and is printed.
+As for the refrigerant circuit, a sign is compared; here a row's shift from the question's default row, which
+counts as none below half of its own spread. What does not agree stands in EXPLAINED with its reason, and is printed.
 """
 
 from collections import defaultdict
@@ -14,7 +14,7 @@ from faultdoc.model.tree import Shift
 # As authored: the simulator has a test of its own.
 LIBRARY = load_library(calibrated=False)
 
-NE = "general effect of voltage on induction motor characteristics, table at filipinoengineer.com/blog/?p=18077 (read)"
+NE = "effect of voltage on induction motor characteristics, table at filipinoengineer.com/blog/?p=18077 (read)"
 DE = "decaturindustrial.com 2020/08, voltage, unbalance and current of motors (read)"
 SI = "sirus.in, three-phase: single phasing of motors (read)"
 DO = "possible faults on polyphase induction motors, table at donaghan.x10.mx (read)"
