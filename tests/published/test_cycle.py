@@ -44,7 +44,7 @@ def test_an_actual_cycle_of_r134a(published):
 
 
 def test_an_ideal_cycle_between_temperatures(published):
-    """Saturated vapour at -10 °C, saturated liquid at 28 °C, isentropic; an older table, to seven in a thousand."""
+    """Saturated vapour at -10 °C, saturated liquid at 28 °C, isentropic; off an older table."""
     name, low, high = "R-134a", 263.15, 301.15
     h1, s1 = vapour.enthalpy(name, low, 0.0), vapour.entropy(name, low, 0.0)
     h2 = vapour.enthalpy_after_compression(name, high, s1, h1, 1.0)

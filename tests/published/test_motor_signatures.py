@@ -1,7 +1,8 @@
 """The trees' rows for motors and supply against published symptom tables: which way a reading moves.
 
 As for the refrigerant circuit, a sign is compared; here a row's shift from the question's default row, which
-counts as none below half of its own spread. What does not agree stands in EXPLAINED with its reason, and is printed.
+counts as none below half of its own spread. What does not agree stands in EXPLAINED with its reason, and is
+printed.
 """
 
 from collections import defaultdict
