@@ -58,7 +58,7 @@ def test_coolprop_is_asked_once_only(monkeypatch):
     def refuse(name):
         raise AssertionError(f"CoolProp is asked again for {name}")
 
-    monkeypatch.setattr(refrigerant, "_new_state", refuse)
+    monkeypatch.setattr(refrigerant, "new_state", refuse)
     for name in refrigerant.NAMES:
         pressures = np.geomspace(*refrigerant.pressure_range(name, "dew"), 1000)
         assert np.all(np.diff(refrigerant.dew_temperature(name, pressures)) > 0.0)

@@ -289,5 +289,5 @@ def test_the_demo_script_answers_everything_and_finds_its_cause(
     full = case.model_copy(update={"readings": readings, "answers": script["answers"]})
     looked = assess(bench, full)
     causes = bench.problem.sets.causes
-    assert looked.belief.marginal[causes.index(script["cause"])] > 0.99
+    assert looked.belief.marginal[causes.index(script["cause"])] > 0.95
     assert looked.doubts(Units.US) == []
