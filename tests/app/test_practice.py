@@ -216,6 +216,8 @@ def test_results_are_kept_under_the_name_and_the_next_scenario_follows_from_them
     trainee.open()
     choose = trainee.page.choose
     assert "Not done yet" in choose.entries[SHORT].accessibleDescription()
+    # What it teaches would say what is wrong.
+    assert load_scenarios()[SHORT].teaches not in choose.entries[SHORT].accessibleDescription()
     choose.name.setFocus()
     QTest.keyClicks(choose.name, "Jo of the test")
     QTest.keyClick(choose.name, Qt.Key.Key_Return)
@@ -227,6 +229,7 @@ def test_results_are_kept_under_the_name_and_the_next_scenario_follows_from_them
     assert [(one.scenario, one.score, one.solved) for one in kept.results] == [(SHORT, found.score, False)]
     trainee.page.to_list()
     trainee.settle(lambda: "Not solved" in trainee.page.choose.entries[SHORT].accessibleDescription())
+    assert load_scenarios()[SHORT].teaches in trainee.page.choose.entries[SHORT].accessibleDescription()
     suits = next_scenario(kept, load_scenarios().values())
     assert choose.next.title == suits.title
     assert suits.id != SHORT

@@ -234,7 +234,9 @@ def test_current_unbalance(published):
         ours = 100.0 * electrical.current_unbalance(*currents)
         published(source, f"unbalance of {currents} A, %", percent, ours, 1e-9)
     ours = 100.0 * electrical.current_unbalance(33.0, 29.0, 34.0)
-    published("motor example at easymanua.ls/fluke/43b", "unbalance of (33, 29, 34) A, %", 9.4, ours, 0.05)
+    published(
+        "motor example in a power analyser's manual (read)", "unbalance of (33, 29, 34) A, %", 9.4, ours, 0.05
+    )
     ours = 100.0 * electrical.current_unbalance(165.8, 152.7, 166.6)
     published("se.com/vn/en/faqs/FA409853", "unbalance of (165.8, 152.7, 166.6) A, %", 5.5658, ours, 5e-3)
     # The same source: the reading farthest from the mean stays on one line, so most of it is the supply's.

@@ -95,7 +95,9 @@ class ChoosePage(Page):
 
     def _entry(self, one: Offered) -> ChoiceButton:
         scenario = one.scenario
-        words = f"{scenario.teaches}\n{one.unit}, par {minutes(scenario.minutes)}\n{one.result or 'Not done yet'}"
+        # What it teaches says what is wrong: it is told to those who have been through it.
+        taught = f"\n{scenario.teaches}" if one.result else ""
+        words = f"{one.unit}, par {minutes(scenario.minutes)}\n{one.result or 'Not done yet'}{taught}"
         return ChoiceButton(scenario.title, words, on_click=partial(self.chosen.emit, scenario))
 
     def _list(self) -> None:
@@ -109,7 +111,7 @@ class ChoosePage(Page):
                 one
                 for one in self._offer.scenarios
                 if one.scenario.level == level
-                and matches(wanted, one.scenario.title, one.scenario.teaches, one.scenario.briefing, one.unit)
+                and matches(wanted, one.scenario.title, one.scenario.briefing, one.unit)
             ]
             if not those:
                 continue
