@@ -510,6 +510,7 @@ _BACKED_UP = (
     "the simulator does not back liquid up behind a valve that shuts, against the published fault signatures"
 )
 
+_BEFORE = "a steady moment of the simulator does not say how often the unit started before it was held"
 _HIDDEN_FALL = "published fault signatures say that it falls, which the scatter of the simulated units hides"
 
 LEFT_OUT: Mapping[tuple[str, str], str] = {
@@ -529,6 +530,11 @@ LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*_discharge_line", "circuit_overcharged"): "published fault signatures say that it rises, which the scatter "
     "of the simulated units hides",
     ("*subcooling*", "coil_*"): _HIDDEN_FALL,
+    ("*_starts", "starts_used_up"): _BEFORE,
+    ("*_starts", "anti_recycle_running"): _BEFORE,
+    ("*_starts", "*_lockout_not_reset"): _BEFORE,
+    ("*_starts", "liquid_solenoid_stuck_shut"): _BEFORE,
+    ("*_starts", "expansion_*"): _BEFORE,
     ("*subcooling*", "compressor_valves_leaking"): _HIDDEN_FALL,
     (
         "*",

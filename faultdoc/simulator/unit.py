@@ -20,6 +20,8 @@ __all__ = ["SimulatedUnit", "let_down", "usual_site"]
 
 WATER_PER_WATT = 8e-6
 """m³ of tanks and load for each watt of capacity: some 7 gallons a ton; common practice, no source."""
+AT_WORK = {"supply": Supply.ENERGISED, "pump": Pump.RUNNING, "compressors": Compressors.RUNNING}
+_OF_THE_LOG = "starts_in_last_hour"
 _WATER_POINTS = (
     "barrel_in_pressure", "barrel_out_pressure", "pump_in_pressure", "pump_out_pressure", "standing_pressure",
 )  # fmt: skip
@@ -82,7 +84,12 @@ class SimulatedUnit:
             state.compressors is Compressors.RUNNING,
         )
         if key not in self._truths:
-            self._truths[key] = truths(self.moment(state))
+            found = truths(self.moment(state))
+            if key[0] and not key[2]:
+                # At rest the log still tells how often it started while it worked.
+                at_work = truths(self.moment(state.model_copy(update=AT_WORK)))
+                found |= {point: value for point, value in at_work.items() if point.startswith(_OF_THE_LOG)}
+            self._truths[key] = found
         return let_down(self._truths[key], state)
 
 

@@ -64,3 +64,9 @@ def test_compressors_that_are_held_back_do_not_run_though_they_are_called():
 
 def test_a_unit_without_a_fault_that_was_named_is_not_mended_by_its_remedy():
     assert not unit(strainer_clogged=1.0).fix("loop_leaking")
+
+
+def test_at_rest_the_log_tells_how_often_it_started_while_it_worked():
+    narrow = unit(control_band_narrow=1.0)
+    at_work, at_rest = (narrow.truths(one)["starts_in_last_hour_1"] for one in (RUNNING, state()))
+    assert at_rest == at_work > unit().truths(state())["starts_in_last_hour_1"]
