@@ -61,6 +61,11 @@ class Problem:
             return None
         return enumerate_sets(self.graph, self.sets.odds, size, smallest=size)
 
+    def alike(self, cause: str) -> frozenset[str]:
+        """Return a cause and those declared to be the same to anyone who asks: one remedy mends all of them."""
+        of_others = (id for id, one in self.causes.items() if cause in one.same_as)
+        return frozenset([cause, *self.causes[cause].same_as, *of_others])
+
     def outcome_table(self, question: str) -> Floats:
         """Return P(outcome | set) of one question, shape (H, O); a check's residual in the outlook's bins."""
         model = self.models[question]

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from io import StringIO
 from math import sqrt
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from ruamel.yaml import YAML
-from ruamel.yaml.scalarstring import DoubleQuotedScalarString
-
 from faultdoc.library.problems import Problem, as_found, choose, listed
-from faultdoc.library.source import KeyPath, Source, scalar
+from faultdoc.library.source import KeyPath, Source
 from faultdoc.library.translate import build, quantity_problem
 from faultdoc.library.vocabulary import choice_point
 from faultdoc.library.whole import write_whole
+from faultdoc.library.written import yaml_text
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Reading
 from faultdoc.model.points import Point
@@ -26,7 +23,7 @@ from faultdoc.quantities import Kind, QuantityError, exact, parse
 if TYPE_CHECKING:
     from faultdoc.library.load import Library
 
-__all__ = ["quoted", "read_case", "save_case"]
+__all__ = ["read_case", "save_case"]
 
 
 def read_case(
@@ -225,13 +222,7 @@ def case_text(case: Case, folder: Path) -> str:
     data["unit"] = _unit_from(case.unit, folder)
     if case.readings:
         data["readings"] = {id: _reading_text(reading) for id, reading in case.readings.items()}
-    yaml = YAML()
-    yaml.indent(mapping=2, sequence=4, offset=2)
-    yaml.width = 100
-    yaml.allow_unicode = True
-    stream = StringIO()
-    yaml.dump(quoted(data), stream)
-    return stream.getvalue()
+    return yaml_text(data)
 
 
 def _unit_from(unit: str, folder: Path) -> str:
@@ -239,17 +230,6 @@ def _unit_from(unit: str, folder: Path) -> str:
     if path.is_absolute() and path.is_relative_to(folder.resolve()):
         return path.relative_to(folder.resolve()).as_posix()
     return unit
-
-
-def quoted(data: Any) -> Any:
-    """Return the data with every text in quotes that would not be read back as that text without."""
-    if isinstance(data, dict):
-        return {key: quoted(value) for key, value in data.items()}
-    if isinstance(data, list):
-        return [quoted(value) for value in data]
-    if isinstance(data, str) and (scalar(data) != data or "\n" in data):
-        return DoubleQuotedScalarString(data)
-    return data
 
 
 def _reading_text(reading: Reading) -> str:

@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import StrEnum
 from functools import lru_cache
-from io import StringIO
 from math import inf, nextafter
 from textwrap import fill
 from typing import Any
 
 from pydantic import BaseModel
-from ruamel.yaml import YAML
 
-from faultdoc.library.cases import quoted
 from faultdoc.library.translate import kind_of
+from faultdoc.library.written import yaml_text
 from faultdoc.model.nameplate import Assumption
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import ACCEPTED, Kind, QuantityError, exact, parse
@@ -35,13 +33,7 @@ def sheet_yaml(sheet: DataSheet, assumptions: Iterable[Assumption] = ()) -> str:
     >>> sheet_yaml(load_unit("bluff_30")).split("\\n")[3]
     'cooling_capacity: 105 kW'
     """
-    yaml = YAML()
-    yaml.indent(mapping=2, sequence=4, offset=2)
-    yaml.width = 115
-    yaml.allow_unicode = True
-    stream = StringIO()
-    yaml.dump(quoted(_plain(sheet)), stream)
-    return "".join(_comments(assumptions)) + stream.getvalue()
+    return "".join(_comments(assumptions)) + yaml_text(_plain(sheet), width=115)
 
 
 def _comments(assumptions: Iterable[Assumption]) -> list[str]:

@@ -17,11 +17,11 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from itertools import pairwise
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from faultdoc.checks.all import split_readings
 from faultdoc.diagnosis.assess import Assessment, Bench, Step, assess, bench_for, change_minutes, step_toward
 from faultdoc.diagnosis.planner import Situation
 from faultdoc.library.load import Library, load_library, load_unit, shipped_units
@@ -320,7 +320,7 @@ class _Game:
         if step.kind == "remedy":
             remedy = self.bench.problem.causes[step.id].remedy
             self.minutes += self._reach(case, remedy.place, ()) + remedy.minutes
-            true = self._equals(step.id) & set(self.witness.unit.faults)
+            true = self.bench.problem.alike(step.id) & set(self.witness.unit.faults)
             if self.first_right is None:
                 self.first_right = bool(true)
                 self.meant = self._probabilities(look)
@@ -345,7 +345,7 @@ class _Game:
         if answer.outcome is not None and not answer.readings:
             return moves.answer(case, question.id, answer.outcome)
         if question.check is not None:
-            made = {one.id for one in self.bench.checks(_numbers(case))}
+            made = {one.id for one in self.bench.checks(split_readings(case.readings)[0])}
             if question.check not in made:
                 return moves.answer(case, question.id, "could_not_measure")
         return case
@@ -354,12 +354,6 @@ class _Game:
         now = Situation(case.state, place=case.place, at_hand=frozenset(case.at_hand))
         return self.bench.crew(case).reach(now, place, tuple(bring))
 
-    def _equals(self, cause: str) -> set[str]:
-        """Return a cause and those declared to be the same to anyone who asks: one remedy mends all of them."""
-        causes = self.bench.problem.causes
-        same = {cause} | set(causes[cause].same_as)
-        return same | {id for id, one in causes.items() if cause in one.same_as}
-
     def _rank(self, look: Assessment) -> int:
         """Return the place of the worst placed true cause that is still there."""
         belief = look.belief
@@ -367,7 +361,7 @@ class _Game:
         self.stood_first = order[0]
         places = []
         for fault in self.witness.unit.faults:
-            alike = self._equals(fault)
+            alike = self.bench.problem.alike(fault)
             places.append(min((order.index(id) + 1 for id in alike if id in order), default=0))
         # With several faults the others rightly stand beside it.
         worst = max(places, default=0)
@@ -375,14 +369,14 @@ class _Game:
 
     def _probabilities(self, look: Assessment) -> tuple[Floats, Floats]:
         causes = look.belief.sets.causes
-        true = {id for fault in self.setting.faults for id in self._equals(fault)}
+        true = {id for fault in self.setting.faults for id in self.bench.problem.alike(fault)}
         # Causes that are the same to anyone who asks count as one.
         seen: set[str] = set()
         probabilities, truths = [], []
         for id in causes:
             if id in seen:
                 continue
-            alike = self._equals(id)
+            alike = self.bench.problem.alike(id)
             seen |= alike
             places = [causes.index(one) for one in alike if one in causes]
             probabilities.append(min(float(look.belief.marginal[places].sum()), 1.0))
@@ -406,12 +400,8 @@ class _Game:
 
     def _simply(self) -> dict[str, float]:
         """Return the minutes that each simple rule takes on the same case."""
-        hidden = [self._equals(fault) for fault in self.setting.faults]
+        hidden = [self.bench.problem.alike(fault) for fault in self.setting.faults]
         return {rule: minutes_taken(_order(self.setting.unit, self.setting.tree, rule), hidden) for rule in RULES}
-
-
-def _numbers(case: Case) -> dict[str, Any]:
-    return {point: value for point, value in case.readings.items() if not isinstance(value, str)}
 
 
 def play_all(

@@ -13,7 +13,7 @@ from faultdoc.model.points import Point
 from faultdoc.model.safety import TRIPPED, PlantState
 from faultdoc.practice.expert import planned
 from faultdoc.practice.scenario import LEVELS, Scenario, site_of
-from faultdoc.practice.trainee import Event, Turn, alike
+from faultdoc.practice.trainee import Event, Turn
 from faultdoc.quantities import Kind, System, show
 from faultdoc.simulator.unit import SimulatedUnit
 
@@ -110,6 +110,13 @@ class Debrief:
     physics: tuple[Compared, ...]
 
     @property
+    def ending(self) -> str:
+        """How it ended, in words."""
+        if self.stopped_rightly:
+            return "Stopped and handed over, as it had to be"
+        return "Solved: the fix was proved" if self.solved else "Not solved"
+
+    @property
     def told_nothing(self) -> tuple[Meant, ...]:
         """Tests that told nothing: less than the planner asks of a question."""
         return tuple(one for one in self.meant if one.told_nothing)
@@ -172,7 +179,7 @@ def _wrong_fixes(turn: Turn) -> Iterator[Event]:
     for event in turn.events:
         if event.kind != "remedy":
             continue
-        found = left & set(alike(turn.bench, event.id))
+        found = left & turn.bench.problem.alike(event.id)
         left -= found
         if not found:
             yield event
@@ -295,16 +302,13 @@ def sheet_text(found: Debrief, system: System = System.US, trainee: str = "") ->
         trainee: name on the sheet; left out where empty.
     """
     scenario = found.scenario
-    end = "Solved: the fix was proved" if found.solved else "Not solved"
-    if found.stopped_rightly:
-        end = "Stopped and handed over, as it had to be"
     lines = [
         "RESULT SHEET",
         *([f"Trainee: {trainee}"] if trainee else []),
         f"Scenario: {scenario.title} ({scenario.id}), level {scenario.level}: {LEVELS[scenario.level]}",
         f"What it was: {'; '.join(found.causes)}",
         f"It teaches: {scenario.teaches}",
-        f"{end}, in {found.minutes:.0f} min. Par is {found.par:.0f} min; the planner took "
+        f"{found.ending}, in {found.minutes:.0f} min. Par is {found.par:.0f} min; the planner took "
         f"{found.planner_minutes:.0f} min on the same unit.",
         f"Score: {found.score} of 100",
         *(f"  {points:+d}  {words}" for words, points in found.parts),

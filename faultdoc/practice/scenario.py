@@ -9,22 +9,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import cache, lru_cache
-from io import StringIO
 from pathlib import Path
 from typing import Annotated, Any
 
 import numpy as np
 from pydantic import Field
-from ruamel.yaml import YAML
 
 from faultdoc.diagnosis.assess import Bench, bench_for
-from faultdoc.library.cases import quoted
 from faultdoc.library.load import Library, load_library, load_unit, units
 from faultdoc.library.places import resources_folder
 from faultdoc.library.problems import FileProblems, Problem, as_found, choose, listed
 from faultdoc.library.source import Source, read, read_text
 from faultdoc.library.translate import build, quantity_problem
 from faultdoc.library.whole import write_whole
+from faultdoc.library.written import yaml_text
 from faultdoc.model.base import Id, Minutes, Model, Text
 from faultdoc.model.safety import TRIPPED, PlantState, Qualification, possible
 from faultdoc.model.tree import Tree
@@ -281,7 +279,7 @@ def by_hand(
         "minutes": float(_HOUR * (1 + level)),
     }
     try:
-        return _proved(read_text(_as_yaml(data), "set by hand"))
+        return _proved(read_text(yaml_text(data), "set by hand"))
     except FileProblems as wrong:
         # Nobody has seen its lines.
         raise FileProblems(replace(problem, line=0, column=0) for problem in wrong.problems) from None
@@ -296,17 +294,7 @@ def save_scenario(scenario: Scenario, path: Path) -> None:
     data: dict[str, Any] = scenario.model_dump(mode="json")
     if not data["site"]:
         del data["site"]
-    write_whole(_as_yaml(data), path)
-
-
-def _as_yaml(data: Mapping[str, Any]) -> str:
-    yaml = YAML()
-    yaml.indent(mapping=2, sequence=4, offset=2)
-    yaml.width = 100
-    yaml.allow_unicode = True
-    stream = StringIO()
-    yaml.dump(quoted(data), stream)
-    return stream.getvalue()
+    write_whole(yaml_text(data), path)
 
 
 # --- by seed ---

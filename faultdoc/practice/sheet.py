@@ -4,18 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import UTC, datetime
-from functools import cache
 from typing import TYPE_CHECKING
 
 from faultdoc import __version__
-from faultdoc.library.places import resources_folder
 from faultdoc.practice.scenario import LEVELS
 from faultdoc.quantities import System, show
+from faultdoc.record.template import template
 from faultdoc.record.words import minutes
 
 if TYPE_CHECKING:
-    from jinja2 import Template
-
     from faultdoc.practice.debrief import Compared, Debrief
     from faultdoc.practice.trainee import Event
 
@@ -33,13 +30,10 @@ def sheet_html(
         trainee: name on the sheet; a line to write on where it is empty.
         made_at: when; now if left out.
     """
-    end = "Solved: the fix was proved" if found.solved else "Not solved"
-    if found.stopped_rightly:
-        end = "Stopped and handed over, as it had to be"
-    return _template().render(
+    return template("practice.html.j2").render(
         found=found,
         trainee=trainee,
-        end=end,
+        end=found.ending,
         level=LEVELS[found.scenario.level],
         made_at=(made_at or datetime.now(UTC)).astimezone().strftime("%Y-%m-%d %H:%M"),
         version=__version__,
@@ -61,17 +55,3 @@ def _value(one: Compared, value: float | str | None, system: System) -> str:
     if value is None:
         return "nothing to read"
     return value if isinstance(value, str) else show(value, one.kind, system)
-
-
-@cache
-def _template() -> Template:
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
-    environment = Environment(
-        loader=FileSystemLoader(resources_folder() / "report"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    return environment.get_template("practice.html.j2")

@@ -66,7 +66,7 @@ from faultdoc.simulator.truths import Truths, truths
 from faultdoc.simulator.unit import SimulatedUnit, let_down
 from faultdoc.simulator.walk import Duty, Moment, advance, begin, until
 
-__all__ = ["HINT_MINUTES", "PROOF_MINUTES", "Event", "Turn", "alike"]
+__all__ = ["HINT_MINUTES", "PROOF_MINUTES", "Event", "Turn"]
 
 EventKind = Literal["reading", "seen", "change", "remedy", "proof", "refused", "hint", "note", "unit"]
 
@@ -471,7 +471,7 @@ class Turn:
         if remedy.resets is not None:
             self._resets[remedy.resets] += 1
         taken, at = self._spend(way)
-        found = [one for one in alike(self.bench, id) if self.unit.fix(one)]
+        found = [one for one in sorted(self.bench.problem.alike(id)) if self.unit.fix(one)]
         if found:
             self._world = None
             self.moment = replace(self.moment, standing_loss=0.0)
@@ -935,13 +935,6 @@ _CHANGES: Mapping[str, Callable[[Turn, StateChange], Event]] = {
     "energise_supply": Turn._isolate,
     "warm_oil": Turn._warm_oil,
 }
-
-
-def alike(bench: Bench, cause: str) -> tuple[str, ...]:
-    """Return a cause and those declared to be the same to anyone who asks: one remedy mends all of them."""
-    causes = bench.problem.causes
-    same = {cause} | set(causes[cause].same_as)
-    return tuple(sorted(same | {id for id, one in causes.items() if cause in one.same_as}))
 
 
 def _world_of(site: Site, faults: Mapping[str, float], dead: bool, now: float) -> tuple[Site, Condition | Duty]:

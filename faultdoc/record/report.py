@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from functools import cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -27,7 +26,6 @@ from faultdoc.diagnosis.explain import (
     misfit_sentences,
     not_ruled_out,
 )
-from faultdoc.library.places import resources_folder
 from faultdoc.library.vocabulary import usual_limit
 from faultdoc.model.case import Case
 from faultdoc.model.safety import Caution, StateChange, satisfies
@@ -35,6 +33,7 @@ from faultdoc.model.tree import Cause, Question, Remedy
 from faultdoc.quantities import Kind, System, difference_kind, show
 from faultdoc.record.moves import change_state
 from faultdoc.record.session import Entry
+from faultdoc.record.template import template
 from faultdoc.record.words import (
     NON_ANSWER_WORDS,
     OUTCOMES,
@@ -46,7 +45,7 @@ from faultdoc.record.words import (
 )
 
 if TYPE_CHECKING:
-    from jinja2 import Template
+    pass
 
 __all__ = ["report_html", "summary"]
 
@@ -130,7 +129,7 @@ def report_html(
     when = made_at or datetime.now(UTC).astimezone()
     first = likely_causes(assessment)[0]
     restart = setting_up(bench, case, RUNNING)
-    return _template().render(
+    return template("report.html.j2").render(
         title=case.title or f"{bench.sheet.title}: {bench.problem.trees[0].title}",
         version=__version__,
         made_at=f"{when:%Y-%m-%d %H:%M} {when.tzname() or 'UTC'}",
@@ -210,20 +209,6 @@ def _lower(text: str) -> str:
 
 def _counted(number: int, noun: str) -> str:
     return f"{number or 'No'} {noun}{'' if number == 1 else 's'}"
-
-
-@cache
-def _template() -> Template:
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
-    environment = Environment(
-        loader=FileSystemLoader(resources_folder() / "report"),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
-    return environment.get_template("report.html.j2")
 
 
 def _readings(assessment: Assessment, system: System) -> Iterator[_Reading]:

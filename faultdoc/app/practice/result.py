@@ -78,7 +78,7 @@ class ResultPage(Page):
         self.empty()
         add = self.body.addWidget
         add(label("PRACTICE, SIMULATED UNIT: DEBRIEF", "kind"))
-        add(label(_ending(found), "headline"))
+        add(label(found.ending, "headline"))
         self.pdf = button("Keep result as PDF", lambda: self._ask("pdf"), "main")
         self.web = button("Keep as HTML", lambda: self._ask("html"))
         self.once_more = button("Same again", self.again.emit)
@@ -197,12 +197,6 @@ class ResultPage(Page):
         if name:
             path = Path(name)
             self.keep(path if path.suffix.lower() == f".{ending}" else Path(f"{name}.{ending}"))
-
-
-def _ending(found: Debrief) -> str:
-    if found.solved:
-        return "Solved: the fix was proved"
-    return "Stopped and handed over, as it had to be" if found.stopped_rightly else "Not solved"
 
 
 def _list(lines: Sequence[str], nothing: str) -> Box:
