@@ -70,6 +70,16 @@ class Compared:
     healthy: float | str | None
     kind: Kind
 
+    def words(self, system: System) -> tuple[str, str]:
+        """Return both as they are shown, at fault and in health."""
+
+        def shown(value: float | str | None) -> str:
+            if value is None:
+                return "nothing to read"
+            return value if isinstance(value, str) else show(value, self.kind, system)
+
+        return shown(self.at_fault), shown(self.healthy)
+
 
 @dataclass(frozen=True)
 class Debrief:
@@ -348,9 +358,5 @@ def _meant_lines(one: Meant) -> list[str]:
 
 
 def _compared_line(one: Compared, system: System) -> str:
-    def words(value: float | str | None) -> str:
-        if value is None:
-            return "nothing to read"
-        return value if isinstance(value, str) else show(value, one.kind, system)
-
-    return f"  {one.title}: {words(one.at_fault)}; healthy {words(one.healthy)}"
+    at_fault, healthy = one.words(system)
+    return f"  {one.title}: {at_fault}; healthy {healthy}"

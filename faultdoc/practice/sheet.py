@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 from faultdoc import __version__
 from faultdoc.practice.scenario import LEVELS
-from faultdoc.quantities import System, show
+from faultdoc.quantities import System
 from faultdoc.record.template import template
 from faultdoc.record.words import minutes
 
 if TYPE_CHECKING:
-    from faultdoc.practice.debrief import Compared, Debrief
+    from faultdoc.practice.debrief import Debrief
     from faultdoc.practice.trainee import Event
 
 __all__ = ["sheet_html"]
@@ -40,18 +40,9 @@ def sheet_html(
         minutes=minutes,
         path=_lines(found.path),
         planner_path=_lines(found.planner_path),
-        physics=[
-            (one.title, _value(one, one.at_fault, system), _value(one, one.healthy, system))
-            for one in found.physics
-        ],
+        physics=[(one.title, *one.words(system)) for one in found.physics],
     )
 
 
 def _lines(path: Sequence[Event]) -> list[tuple[str, str]]:
     return [(f"{event.time / 60.0:.0f} min", event.text) for event in path]
-
-
-def _value(one: Compared, value: float | str | None, system: System) -> str:
-    if value is None:
-        return "nothing to read"
-    return value if isinstance(value, str) else show(value, one.kind, system)

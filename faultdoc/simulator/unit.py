@@ -66,11 +66,7 @@ class SimulatedUnit:
 
         Compressors that the control holds back do not run though they are called; so do motors without power.
         """
-        key = (
-            state.supply is Supply.ENERGISED,
-            state.pump is Pump.RUNNING,
-            state.compressors is Compressors.RUNNING,
-        )
+        key = _called(state)
         if key not in self._moments:
             site, condition = broken(self.site, self.faults)
             self._moments[key] = settled(machine(self.sheet), site, *_asked(self.sheet, condition, key))
@@ -78,11 +74,7 @@ class SimulatedUnit:
 
     def truths(self, state: PlantState) -> Mapping[str, float | str]:
         """Return the truth at every measuring point that exists in a state of the plant."""
-        key = (
-            state.supply is Supply.ENERGISED,
-            state.pump is Pump.RUNNING,
-            state.compressors is Compressors.RUNNING,
-        )
+        key = _called(state)
         if key not in self._truths:
             found = truths(self.moment(state))
             if key[0] and not key[2]:
@@ -100,6 +92,15 @@ def let_down(found: Truths, state: PlantState) -> Truths:
     if state.refrigerant is Refrigerant.OPENED:
         found = {point: value for point, value in found.items() if not point.startswith("resting_pressure")}
     return found
+
+
+def _called(state: PlantState) -> tuple[bool, bool, bool]:
+    """Return what of a state of the plant moves the unit: whether supply, pump and compressors are on."""
+    return (
+        state.supply is Supply.ENERGISED,
+        state.pump is Pump.RUNNING,
+        state.compressors is Compressors.RUNNING,
+    )
 
 
 def _asked(sheet: DataSheet, condition: Condition, key: tuple[bool, bool, bool]) -> tuple[Condition, Call]:

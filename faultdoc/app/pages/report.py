@@ -6,9 +6,10 @@ import re
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFileDialog, QTextBrowser, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QTextBrowser, QVBoxLayout, QWidget
 
 from faultdoc.app.desk import Desk
+from faultdoc.app.keeping import asked_path, keep_html
 from faultdoc.app.widgets.basic import button, label, row
 
 __all__ = ["ReportPage", "larger"]
@@ -57,22 +58,10 @@ class ReportPage(QWidget):
 
     def keep(self, path: Path) -> bool:
         """Write the report to a file, as PDF or HTML by its ending; return whether it was written."""
-        from faultdoc.app.pdf import html_to_pdf
-
-        try:
-            if path.suffix.lower() == ".pdf":
-                html_to_pdf(self.html, path)
-            else:
-                path.write_text(self.html, encoding="utf-8")
-        except OSError as problem:
-            self._desk.told.emit("bad", f"{path} could not be written: {problem}. Choose another folder.")
-            return False
-        self._desk.told.emit("good", f"The report is in {path}.")
-        return True
+        return keep_html(self.html, path, self._desk, "The report")
 
     def _ask(self, ending: str) -> None:
-        start = str((self._desk.path or Path.home() / "case").with_suffix(f".{ending}"))
-        name, _ = QFileDialog.getSaveFileName(self, "Keep the report", start, f"*.{ending}")
-        if name:
-            path = Path(name)
-            self.keep(path if path.suffix.lower() == f".{ending}" else Path(f"{name}.{ending}"))
+        start = (self._desk.path or Path.home() / "case").with_suffix(f".{ending}")
+        path = asked_path(self, "Keep the report", start, ending)
+        if path is not None:
+            self.keep(path)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QHBoxLayout, QPushButton, QStackedWidget, QWidget
@@ -13,7 +15,7 @@ from faultdoc.app.side.panel import Panel
 from faultdoc.app.side.plant import PlantPanel
 from faultdoc.app.side.record import RecordPanel
 from faultdoc.app.side.why import WhyPanel
-from faultdoc.app.widgets.basic import TARGET
+from faultdoc.app.widgets.basic import one_of
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.record.words import chance
 
@@ -47,13 +49,7 @@ class WorkPage(QWidget):
         across.setContentsMargins(8, 6, 8, 0)
         across.setSpacing(4)
         for place, title in enumerate(["Step", *(panel.title for panel in self.panels)]):
-            tab = QPushButton(title)
-            tab.setProperty("role", "tab")
-            tab.setCheckable(True)
-            tab.setMinimumHeight(TARGET)
-            tab.setAccessibleName(f"{title} panel")
-            tab.clicked.connect(lambda _=False, place=place: self.show_tab(place))
-            self._group.addButton(tab)
+            tab = one_of(self._group, title, partial(self.show_tab, place), "tab", f"{title} panel")
             across.addWidget(tab, 1)
             self.tabs.append(tab)
         self._bar = bar

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLineEdit, QPushButton,
 
 from faultdoc.app.practice.acts import WAYS, Act, Way, found, groups
 from faultdoc.app.practice.course import Course
-from faultdoc.app.widgets.basic import TARGET, Box, button, facts, label, numbered, row
+from faultdoc.app.widgets.basic import TARGET, Box, button, facts, label, numbered, one_of, row
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 
@@ -41,13 +41,7 @@ class ActsPane(QWidget):
         self.ways: dict[Way, QPushButton] = {}
         self._group = QButtonGroup(self)
         for way, words in WAYS.items():
-            made = QPushButton(words)
-            made.setProperty("role", "way")
-            made.setCheckable(True)
-            made.setMinimumHeight(TARGET)
-            made.setAccessibleName(f"{words}: what can be done")
-            made.clicked.connect(lambda _=False, way=way: self.show_way(way))
-            self._group.addButton(made)
+            made = one_of(self._group, words, partial(self.show_way, way), "way", f"{words}: what can be done")
             across.addWidget(made, 1)
             self.ways[way] = made
         line = QHBoxLayout()

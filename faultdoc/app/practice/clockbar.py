@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QPushButton, QV
 
 from faultdoc.app.practice.clock import SPEEDS, on_a_watch
 from faultdoc.app.practice.course import Course
-from faultdoc.app.widgets.basic import TARGET, button, label
+from faultdoc.app.widgets.basic import TARGET, button, label, one_of
 from faultdoc.app.widgets.elided import ElidedLabel
 from faultdoc.record.words import minutes
 
@@ -47,13 +47,9 @@ class ClockBar(QFrame):
         self.speeds: dict[int, QPushButton] = {}
         self._group = QButtonGroup(self)
         for speed in SPEEDS:
-            made = QPushButton(f"{speed}×")
-            made.setProperty("role", "way")
-            made.setCheckable(True)
-            made.setMinimumSize(TARGET + 12, TARGET)
-            made.setAccessibleName(f"Time goes {speed} times as fast" if speed > 1 else "Time goes as on a watch")
-            made.clicked.connect(partial(self._pace, speed))
-            self._group.addButton(made)
+            name = f"Time goes {speed} times as fast" if speed > 1 else "Time goes as on a watch"
+            made = one_of(self._group, f"{speed}×", partial(course.pace, speed), "way", name)
+            made.setMinimumWidth(TARGET + 12)
             across.addWidget(made)
             self.speeds[speed] = made
         self.hint = button("Hint", course.hint, name="Hint; it costs points")
@@ -62,9 +58,6 @@ class ClockBar(QFrame):
         across.addWidget(self.give_up)
         course.changed.connect(self.draw)
         course.paced.connect(self.draw)
-
-    def _pace(self, speed: int, _: bool = False) -> None:
-        self._course.pace(speed)
 
     def faster(self) -> None:
         """Go at the next speed; after the fastest comes the slowest."""

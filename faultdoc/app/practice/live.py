@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -14,7 +15,7 @@ from faultdoc.app.practice.clockbar import ClockBar
 from faultdoc.app.practice.course import Course
 from faultdoc.app.practice.logpane import LogPane
 from faultdoc.app.practice.unitpane import UnitPane
-from faultdoc.app.widgets.basic import TARGET, button, label, row
+from faultdoc.app.widgets.basic import button, label, one_of, row
 
 if TYPE_CHECKING:
     from faultdoc.practice.trainee import Event
@@ -46,13 +47,7 @@ class LivePage(QWidget):
         across.setContentsMargins(8, 6, 8, 0)
         across.setSpacing(4)
         for place, title in enumerate(("At the unit", "What to do", "Call and log")):
-            tab = QPushButton(title)
-            tab.setProperty("role", "tab")
-            tab.setCheckable(True)
-            tab.setMinimumHeight(TARGET)
-            tab.setAccessibleName(title)
-            tab.clicked.connect(lambda _=False, place=place: self.show_pane(place))
-            self._group.addButton(tab)
+            tab = one_of(self._group, title, partial(self.show_pane, place), "tab", title)
             across.addWidget(tab, 1)
             self.tabs.append(tab)
         self.sure = self._make_sure()

@@ -7,9 +7,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFileDialog, QGridLayout
+from PySide6.QtWidgets import QGridLayout
 
 from faultdoc.app.desk import Desk
+from faultdoc.app.keeping import asked_path, keep_html
 from faultdoc.app.practice.clock import on_a_watch
 from faultdoc.app.practice.marks import sorted_marks
 from faultdoc.app.practice.told import caution_of
@@ -17,7 +18,6 @@ from faultdoc.app.widgets.basic import Box, button, facts, label, row
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.page import Page
 from faultdoc.app.widgets.timeline import SIGNS, Lane, Legend, Mark, Timeline
-from faultdoc.quantities import show
 from faultdoc.record.words import minutes
 
 if TYPE_CHECKING:
@@ -161,42 +161,25 @@ class ResultPage(Page):
             grid.setColumnStretch(column, stretch)
         for column, head in enumerate(("Point", "With the fault", "Healthy")):
             grid.addWidget(label(head, "kind"), 0, column)
-        system = self._desk.system
         for place, one in enumerate(compared, start=1):
             grid.addWidget(label(one.title), place, 0, Qt.AlignmentFlag.AlignTop)
-            for column, value in ((1, one.at_fault), (2, one.healthy)):
-                words = "nothing to read" if value is None else value
-                if isinstance(words, float):
-                    words = show(words, one.kind, system)
-                grid.addWidget(label(str(words), "result"), place, column, Qt.AlignmentFlag.AlignTop)
+            for column, words in enumerate(one.words(self._desk.system), start=1):
+                grid.addWidget(label(words, "result"), place, column, Qt.AlignmentFlag.AlignTop)
         box.body.addLayout(grid)
         return box
 
     def keep(self, path: Path) -> bool:
         """Write the result sheet to a file, as PDF or HTML by its ending; return whether it was written."""
-        from faultdoc.app.pdf import html_to_pdf
-        from faultdoc.library.whole import write_whole
         from faultdoc.practice.sheet import sheet_html
 
         assert self.found is not None
         html = sheet_html(self.found, self._desk.system, self.trainee)
-        try:
-            if path.suffix.lower() == ".pdf":
-                html_to_pdf(html, path)
-            else:
-                write_whole(html, path)
-        except OSError as problem:
-            self._desk.told.emit("bad", f"{path} could not be written: {problem}. Choose another folder.")
-            return False
-        self._desk.told.emit("good", f"The result sheet is in {path}.")
-        return True
+        return keep_html(html, path, self._desk, "The result sheet")
 
     def _ask(self, ending: str) -> None:
-        start = str(Path.home() / f"practice.{ending}")
-        name, _ = QFileDialog.getSaveFileName(self, "Keep the result sheet", start, f"*.{ending}")
-        if name:
-            path = Path(name)
-            self.keep(path if path.suffix.lower() == f".{ending}" else Path(f"{name}.{ending}"))
+        path = asked_path(self, "Keep the result sheet", Path.home() / f"practice.{ending}", ending)
+        if path is not None:
+            self.keep(path)
 
 
 def _list(lines: Sequence[str], nothing: str) -> Box:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
+    QButtonGroup,
     QFrame,
     QGridLayout,
     QHBoxLayout,
@@ -17,7 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-__all__ = ["TARGET", "Box", "button", "clear", "facts", "label", "numbered", "restyle", "row"]
+__all__ = ["TARGET", "Box", "button", "clear", "facts", "label", "numbered", "one_of", "restyle", "row"]
 
 TARGET = 48
 """Least height of anything to be touched, in pixels."""
@@ -42,6 +43,18 @@ def button(text: str, on_click: Callable[[], object], role: str = "plain", name:
     made.setAccessibleName(name or text.replace("&", ""))
     made.setAutoDefault(True)
     made.clicked.connect(lambda: on_click())
+    return made
+
+
+def one_of(group: QButtonGroup, text: str, on_click: Callable[[], object], role: str, name: str) -> QPushButton:
+    """Return a button that stays down until another of its group is pressed; roles: tab, way."""
+    made = QPushButton(text)
+    made.setProperty("role", role)
+    made.setCheckable(True)
+    made.setMinimumHeight(TARGET)
+    made.setAccessibleName(name)
+    made.clicked.connect(lambda: on_click())
+    group.addButton(made)
     return made
 
 

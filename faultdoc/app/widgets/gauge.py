@@ -23,27 +23,35 @@ def _point(centre: QPointF, radius: float, degrees: float) -> QPointF:
     return QPointF(centre.x() + radius * sin(turned), centre.y() - radius * cos(turned))
 
 
-class DialFace(QWidget):
-    """A round gauge. `put` moves its needle; `live` False greys it, when it is not at the point any more."""
+class _Face(QWidget):
+    """What shows a value; `live` False greys it, when it is not at the point any more."""
 
-    def __init__(self, title: str, dial: Dial) -> None:
+    def __init__(self, title: str) -> None:
         super().__init__()
-        self.title, self.dial = title, dial
+        self.title = title
         self.value: float | None = None
         self.live = True
+        self.setMinimumSize(216, 216)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def sizeHint(self) -> QSize:
+        """Return the size that suits."""
+        return QSize(230, 230)
+
+
+class DialFace(_Face):
+    """A round gauge. `put` moves its needle."""
+
+    def __init__(self, title: str, dial: Dial) -> None:
+        super().__init__(title)
+        self.dial = dial
         self.needle = -135.0
         """Degrees at which the needle is drawn now, on its way or there."""
         self._swing = QVariantAnimation(self)
         self._swing.setDuration(SWING)
         self._swing.setEasingCurve(QEasingCurve.Type.OutCubic)
         self._swing.valueChanged.connect(self._move)
-        self.setMinimumSize(216, 216)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self._tell()
-
-    def sizeHint(self) -> QSize:
-        """Return the size that suits."""
-        return QSize(230, 230)
 
     @property
     def aim(self) -> float:
@@ -134,21 +142,13 @@ class DialFace(QWidget):
         painter.drawEllipse(centre, radius * 0.085, radius * 0.085)
 
 
-class MeterFace(QWidget):
+class MeterFace(_Face):
     """A meter with a display; a clamp meter has its jaw."""
 
     def __init__(self, title: str, meter: Meter) -> None:
-        super().__init__()
-        self.title, self.meter = title, meter
-        self.value: float | None = None
-        self.live = True
-        self.setMinimumSize(216, 216)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        super().__init__(title)
+        self.meter = meter
         self._tell()
-
-    def sizeHint(self) -> QSize:
-        """Return the size that suits."""
-        return QSize(230, 230)
 
     @property
     def shown(self) -> tuple[str, str]:
