@@ -360,6 +360,15 @@ def idle_questions(subject: Subject) -> Iterator[LintWarning]:
             yield subject.warn("idle-question", ("questions", index), "no answer to it moves any cause", remedy)
 
 
+def nothing_to_watch_for(subject: Subject) -> Iterator[LintWarning]:
+    """Yield questions that do not say what usually makes their answer wrong."""
+    for index, question in enumerate(subject.tree.questions):
+        if not subject.library.watch_for(question):
+            what = "it does not say what usually makes its answer wrong"
+            remedy = "add wrong_readings to it, or in points.yaml to a point it reads"
+            yield subject.warn("nothing-to-watch-for", ("questions", index), what, remedy)
+
+
 def sums(subject: Subject) -> Iterator[LintWarning]:
     """Yield rows whose probabilities do not add up to one."""
     for path, _, _, row in subject.rows():
@@ -540,6 +549,7 @@ RULES: tuple[Callable[[Subject], Iterator[LintWarning]], ...] = (
     alike,
     stale_same_as,
     idle_questions,
+    nothing_to_watch_for,
     sums,
     unknown_outcomes,
     unsourced,

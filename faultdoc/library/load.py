@@ -96,6 +96,13 @@ class Library:
         """The trees' files as read, by tree id."""
         return self.catalogue.sources
 
+    def watch_for(self, question: Question) -> str:
+        """Return what usually makes its answer wrong: in the question's own words, else in those of its points."""
+        if question.wrong_readings:
+            return question.wrong_readings
+        said = (self.points[id].wrong_readings for id in question.points if id in self.points)
+        return " ".join(dict.fromkeys(words for words in said if words))
+
 
 def load_library(folder: Path | None = None, *, calibrated: bool = True) -> Library:
     """Return the points, the plant and all fault trees.

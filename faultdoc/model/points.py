@@ -42,6 +42,8 @@ class Point(Model):
     where: Text
     how: Text
     instrument: Text
+    wrong_readings: Text | None = None
+    """What usually makes it read wrong."""
     limit: str | None = None
     limit_of_reading: Annotated[float, Field(ge=0.0, lt=1.0)] | None = None
     least: str | None = None

@@ -173,8 +173,8 @@ def _details(assessment: Assessment, step: Step) -> list[str]:
     if step.kind == "question":
         question = problem.questions[step.id]
         said = [("Where", question.where), ("How", question.how), ("With", question.instrument)]
-        if question.wrong_readings:
-            said.append(("Mind", question.wrong_readings))
+        if watch_for := assessment.bench.library.watch_for(question):
+            said.append(("Mind", watch_for))
         return [paragraph(text, f"  {title}: ") for title, text in said]
     if step.kind == "remedy":
         remedy = problem.causes[step.id].remedy

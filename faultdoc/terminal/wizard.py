@@ -384,6 +384,8 @@ class _Wizard:
             return self.talk.choose(f"{point.title}:", [*options, ("", "(leave it out)")]) or None
         if not told:
             self.tell(page.paragraph(f"{point.where}. {point.how}", f"  {point.title}: ", "    "))
+            if point.wrong_readings:
+                self.tell(page.paragraph(point.wrong_readings, "    Mind: "))
 
         def prompt() -> str:
             was = f" (is {self._shown(point, self.case.readings[id])})" if id in self.case.readings else ""

@@ -171,6 +171,15 @@ CASES = [
         "take the entry out",
     ),
     (
+        "nothing-to-watch-for",
+        "    points: [supply_valve_position]\n    outcomes",
+        "    outcomes",
+        "  - id: valve_position",
+        "questions[0] (valve_position)",
+        "does not say what usually makes its answer wrong",
+        "add wrong_readings",
+    ),
+    (
         "idle-question",
         "strainer_clogged: {shift: 4.0, spread: 2.0",
         "strainer_clogged: {shift: 0.0, spread: 0.3",

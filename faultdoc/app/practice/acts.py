@@ -65,6 +65,7 @@ class Act:
         facts: (word, words) about it, shown before it is done.
         steps: how it is done, in order.
         do: what its button says.
+        watch_for: what usually makes it read wrong; not searched in, as it names other things.
     """
 
     way: Way
@@ -74,6 +75,7 @@ class Act:
     facts: tuple[tuple[str, str], ...] = ()
     steps: tuple[str, ...] = ()
     do: str = "Do this"
+    watch_for: str | None = None
 
     def found_by(self, wanted: str) -> bool:
         """Return whether all the words wanted stand in it."""
@@ -102,6 +104,7 @@ def acts_of(
             _taken(point),
             (("Where", point.where), ("How", point.how), ("With", point.instrument)),
             do="Measure this",
+            watch_for=point.wrong_readings,
         )
         for point in points
     ]
@@ -113,6 +116,7 @@ def acts_of(
             PLACES.get(question.place or "", "Anywhere"),
             (("Where", question.where), ("How", question.how), ("Time", f"about {minutes(question.minutes)}")),
             do="Look",
+            watch_for=question.wrong_readings,
         )
         for question in questions
     ]

@@ -38,7 +38,12 @@ class CorrectView(StepView):
         else:
             point = bench.library.points[step.id]
             self.information.addWidget(
-                facts(("Where", point.where), ("How", point.how), ("With", point.instrument))
+                facts(
+                    ("Where", point.where),
+                    ("How", point.how),
+                    ("With", point.instrument),
+                    ("Watch for", point.wrong_readings),
+                )
             )
             now = str(case.readings.get(step.id, ""))
             options = [(one.id, one.title) for one in point.choices]

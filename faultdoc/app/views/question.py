@@ -43,7 +43,7 @@ class QuestionView(StepView):
                 ("Where", question.where),
                 ("With", question.instrument),
                 ("Fetch", ", ".join(to_fetch)),
-                ("Watch for", question.wrong_readings),
+                ("Watch for", bench.library.watch_for(question)),
             )
         )
         self.point = choice_point(question, bench)
