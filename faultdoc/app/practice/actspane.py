@@ -186,7 +186,7 @@ class ActsPane(QWidget):
         self.do = button(act.do, partial(self._course.do, act), "main", name=f"{act.do}: {act.title}")
         box.body.addLayout(row(self.do, button("Not now", partial(self.open, act), name="Not now"), 1))
         if act.facts:
-            box.body.addWidget(facts(*act.facts, ("Watch for", act.watch_for), left=76))
+            box.body.addWidget(facts(*act.facts, ("Watch for", act.watch_for), left=96))
         if act.steps:
             box.body.addWidget(numbered(act.steps))
         self.page.body.addWidget(box)
