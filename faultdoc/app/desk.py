@@ -19,14 +19,14 @@ from faultdoc.app.startlist import StartList, list_of, remember, remembered
 from faultdoc.library.problems import FileProblems
 from faultdoc.model.case import Case
 from faultdoc.quantities import System
-from faultdoc.record.settings import Settings, data_home
+from faultdoc.record.settings import Settings, case_book_place
 
 if TYPE_CHECKING:
     from faultdoc.app.shelf import Shelf
     from faultdoc.checks.base import CheckResult
     from faultdoc.diagnosis.assess import Assessment, Step
     from faultdoc.model.unit import DataSheet
-    from faultdoc.record.casebook import CaseBook, Open
+    from faultdoc.record.casebook import CaseBook, Summary
     from faultdoc.record.session import Entry, Session
     from faultdoc.record.steps import Pick
 
@@ -71,7 +71,7 @@ class Desk(QObject):
         self.settings = Settings.load()
         self.shelf: Shelf | None = None
         self.start_list: StartList | None = None
-        self.unfinished: tuple[Open, ...] | None = None
+        self.unfinished: tuple[Summary, ...] | None = None
         self.session: Session | None = None
         self.case_id: int | None = None
         self.path: Path | None = None
@@ -158,12 +158,13 @@ class Desk(QObject):
     @property
     def may_have_unfinished(self) -> bool:
         """Whether there is a case book at all, so that looking into it is worth while."""
-        return (data_home() / "cases.sqlite").exists()
+        place = case_book_place()
+        return isinstance(place, str) or place.exists()
 
     def look_for_unfinished(self) -> None:
         """Read the list of unfinished cases beside the window."""
 
-        def known(found: tuple[Open, ...]) -> None:
+        def known(found: tuple[Summary, ...]) -> None:
             self.unfinished = found
             self.unfinished_known.emit()
 
@@ -172,7 +173,7 @@ class Desk(QObject):
             self.unfinished_known.emit()
             self.tell_problem("The case book could not be read.", problem)
 
-        def look() -> tuple[Open, ...]:
+        def look() -> tuple[Summary, ...]:
             return self.book().unfinished() if self.may_have_unfinished else ()
 
         self.background.run(look, known, failed)
@@ -216,7 +217,9 @@ class Desk(QObject):
 
             book = self.book()
             start, entries = book.load(case_id)
-            return case_id, replay(self._bench(start), start, entries, book.journal(case_id))
+            return case_id, replay(
+                self._bench(start), start, entries, book.journal(case_id), self.settings.station
+            )
 
         self._put(prepare, None)
 
@@ -238,11 +241,11 @@ class Desk(QObject):
         try:
             book = self.book()
             case_id = book.start(case)
-            return case_id, Session(bench, case, book.journal(case_id))
+            return case_id, Session(bench, case, book.journal(case_id), self.settings.station)
         except Exception as problem:
             # The case book must not stand between a person and their work; that it is off is said.
             self._unkept = problem
-            return None, Session(bench, case)
+            return None, Session(bench, case, by=self.settings.station)
 
     def _put(self, prepare: Callable[[], tuple[int | None, Session]], path: Path | None) -> None:
         if self.looking:

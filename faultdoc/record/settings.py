@@ -1,11 +1,14 @@
 """What a person set once, kept in their own folder; and where that folder is.
 
-The environment variable FAULTDOC_HOME puts settings and case book into one folder of choice.
+The environment variable FAULTDOC_HOME puts settings and case book into one folder of choice; FAULTDOC_CASE_BOOK
+names another case book: a file, or the address of a PostgreSQL database.
 """
 
 from __future__ import annotations
 
+import contextlib
 import os
+import secrets
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
@@ -19,9 +22,21 @@ from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Model
 from faultdoc.quantities import System
 
-__all__ = ["HOME_VARIABLE", "Settings", "data_home", "settings_home"]
+__all__ = [
+    "CASE_BOOK_VARIABLE",
+    "HOME_VARIABLE",
+    "Settings",
+    "case_book_place",
+    "data_home",
+    "is_server",
+    "settings_home",
+]
+
+CASE_BOOK_VARIABLE = "FAULTDOC_CASE_BOOK"
+
 
 Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
+Station = Annotated[str, StringConstraints(strip_whitespace=True, max_length=40)]
 
 
 def settings_home() -> Path:
@@ -34,20 +49,34 @@ class Settings(Model):
     """What a person set once.
 
     `emergency_numbers` are the site's own, shown with what to stop for; none are assumed. `last_trainee` is
-    the name that was typed last in practice.
+    the name that was typed last in practice. `station` is what this machine's entries in a journal are marked
+    with, made at random at first use: a label such as desk-4f2a, never a person's name. `case_book` is a file or a
+    PostgreSQL address; None for the usual file.
     """
 
     system: Annotated[System, Field(strict=False)] = System.US
     emergency_numbers: tuple[Line, ...] = Field(default=(), strict=False)
     last_unit: Line | None = None
     last_trainee: Line | None = None
+    station: Station = ""
+    case_book: Line | None = None
 
     @classmethod
     def load(cls) -> Settings:
         """Return the settings kept, or the defaults where there are none.
 
-        A file that cannot be understood is renamed, never written over, and told on standard error.
+        A file that cannot be understood is renamed, never written over, and told on standard error. A machine that
+        has no station yet is given one, which is kept where that can be done.
         """
+        settings = cls._kept()
+        if not settings.station:
+            settings = settings.model_copy(update={"station": f"desk-{secrets.token_hex(2)}"})
+            with contextlib.suppress(OSError):
+                settings.save()
+        return settings
+
+    @classmethod
+    def _kept(cls) -> Settings:
         path = _path()
         try:
             return cls.model_validate_json(path.read_bytes())
@@ -73,6 +102,23 @@ class Settings(Model):
         path = _path()
         path.parent.mkdir(parents=True, exist_ok=True)
         write_whole(self.model_dump_json(indent=2) + "\n", path)
+
+
+def is_server(place: str) -> bool:
+    """Return whether a place of a case book is the address of a server.
+
+    >>> is_server("postgresql://desk@books.example/cases"), is_server("cases.sqlite")
+    (True, False)
+    """
+    return place.startswith(("postgresql://", "postgresql+psycopg://", "postgres://"))
+
+
+def case_book_place() -> Path | str:
+    """Return where the case book lies: a file, or the address of a server."""
+    named = os.environ.get(CASE_BOOK_VARIABLE) or Settings.load().case_book
+    if not named:
+        return data_home() / "cases.sqlite"
+    return named if is_server(named) else Path(named).expanduser()
 
 
 def _path() -> Path:

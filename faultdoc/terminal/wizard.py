@@ -115,7 +115,7 @@ def _begin(talk: Talk, book: CaseBook, wish: Wish) -> _Wizard:
 
 def _start(talk: Talk, book: CaseBook, bench: Bench, case: Case) -> _Wizard:
     case_id = book.start(case)
-    return _Wizard(talk, book, case_id, Session(bench, case, book.journal(case_id)))
+    return _Wizard(talk, book, case_id, Session(bench, case, book.journal(case_id), talk.settings.station))
 
 
 def _resume(talk: Talk, book: CaseBook) -> _Wizard | None:
@@ -134,7 +134,7 @@ def _resume(talk: Talk, book: CaseBook) -> _Wizard | None:
         start, entries = book.load(picked)
         try:
             bench = bench_for(talk.library, load_unit(start.unit), start.symptoms)
-            session = replay(bench, start, entries, book.journal(picked))
+            session = replay(bench, start, entries, book.journal(picked), talk.settings.station)
             _ = session.assessment
         except (ValueError, KeyError) as problem:
             talk.tell(

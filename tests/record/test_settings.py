@@ -1,10 +1,11 @@
+import re
 from pathlib import Path
 
 import pytest
 from pydantic import ValidationError
 
 from faultdoc.quantities import System
-from faultdoc.record.settings import Settings, data_home, settings_home
+from faultdoc.record.settings import Settings, case_book_place, data_home, settings_home
 
 
 @pytest.fixture(autouse=True)
@@ -24,14 +25,45 @@ def test_without_the_variable_the_folders_are_the_users_own(monkeypatch):
     assert settings_home().is_absolute()
 
 
+def usual():
+    """Return what is loaded where nothing else was ever set: the defaults, with the station that was made."""
+    return Settings(station=Settings.load().station)
+
+
 def test_defaults_where_nothing_is_kept(home, capsys):
-    assert Settings.load() == Settings(system=System.US, emergency_numbers=(), last_unit=None)
-    assert not home.exists()
+    settings = Settings.load()
+    assert settings == Settings(system=System.US, emergency_numbers=(), last_unit=None, station=settings.station)
     assert capsys.readouterr().err == ""
 
 
+def test_a_machine_is_given_a_station_once_and_may_change_it(home):
+    station = Settings.load().station
+    assert re.fullmatch(r"desk-[0-9a-f]{4}", station)
+    assert Settings.load().station == station
+    Settings.load().model_copy(update={"station": "van-3"}).save()
+    assert Settings.load().station == "van-3"
+
+
+def test_what_was_set_before_there_were_stations_stays(home):
+    home.mkdir()
+    (home / "settings.json").write_text('{"system": "SI", "last_unit": "bluff_30"}', encoding="utf-8")
+    settings = Settings.load()
+    assert (settings.system, settings.last_unit) == (System.SI, "bluff_30")
+    assert Settings.load() == settings
+
+
+def test_where_the_case_book_lies(home, monkeypatch):
+    assert case_book_place() == home / "cases.sqlite"
+    Settings(case_book="postgresql://desk@books.example/cases").save()
+    assert case_book_place() == "postgresql://desk@books.example/cases"
+    monkeypatch.setenv("FAULTDOC_CASE_BOOK", str(home / "other.sqlite"))
+    assert case_book_place() == home / "other.sqlite"
+
+
 def test_what_is_saved_is_loaded(home):
-    settings = Settings(system=System.SI, emergency_numbers=("Gate 3: 555 0100",), last_unit="bluff_30")
+    settings = Settings(
+        system=System.SI, emergency_numbers=("Gate 3: 555 0100",), last_unit="bluff_30", station="van-3"
+    )
     settings.save()
     assert Settings.load() == settings
     assert [path.name for path in home.iterdir()] == ["settings.json"]
@@ -49,8 +81,8 @@ def test_what_is_saved_is_loaded(home):
 def test_a_broken_file_is_set_aside_and_told(home, capsys, text, told):
     home.mkdir()
     (home / "settings.json").write_text(text, encoding="utf-8")
-    assert Settings.load() == Settings()
-    (kept,) = home.iterdir()
+    assert Settings.load() == usual()
+    (kept,) = home.glob("settings.json.*")
     assert kept.name.startswith("settings.json.broken-")
     assert kept.read_text(encoding="utf-8") == text
     said = capsys.readouterr().err
@@ -60,7 +92,9 @@ def test_a_broken_file_is_set_aside_and_told(home, capsys, text, told):
 
 def test_a_file_that_cannot_be_read_leaves_the_defaults(home, capsys):
     (home / "settings.json").mkdir(parents=True)
-    assert Settings.load() == Settings()
+    settings = Settings.load()
+    assert settings == Settings(station=settings.station)
+    assert settings.station
     assert "cannot be read" in capsys.readouterr().err
 
 

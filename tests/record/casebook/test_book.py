@@ -17,11 +17,11 @@ from faultdoc.model.case import Case, Conclusion, Tried
 from faultdoc.model.safety import Qualification, all_states
 from faultdoc.model.tree import NON_ANSWERS
 from faultdoc.quantities import Kind, System, parse
-from faultdoc.record import casebook, moves
-from faultdoc.record.casebook import CaseBook, CaseBookError
+from faultdoc.record import moves
+from faultdoc.record.casebook import CaseBook, CaseBookError, engines
 from faultdoc.record.session import Entry, Session, replay
 
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(__file__).resolve().parents[3]
 START = Case(
     unit="bluff_30",
     symptoms=("no_flow",),
@@ -43,14 +43,17 @@ def opened(path=None):
     book.dispose()
 
 
-def noted(number):
-    return Entry("do", f"Note {number}", moves.note(START, f"note {number}"))
+AT = datetime(2026, 3, 4, 5, 6, 7, 89, tzinfo=UTC)
+
+
+def noted(number, move="do"):
+    return Entry(move, f"Note {number}", moves.note(START, f"note {number}"), AT, "desk-1")
 
 
 def test_journal_comes_back_as_it_was_kept(book):
     case_id = book.start(START)
     journal = book.journal(case_id)
-    entries = [noted(1), noted(2), Entry("undo", "Note 2", noted(1).case), Entry("redo", "Note 2", noted(2).case)]
+    entries = [noted(1), noted(2), noted(1, "undo"), noted(2, "redo")]
     for entry in entries:
         journal.append(entry)
     assert book.load(case_id) == (START, entries)
@@ -62,7 +65,7 @@ def test_a_session_goes_on_where_another_left_off_with_its_undo(tmp_path):
     # `replay` and `Session` look at no bench for this: only the journal's order matters.
     first = CaseBook.open(tmp_path / "cases.sqlite")
     case_id = first.start(START)
-    session = Session(None, START, first.journal(case_id))
+    session = Session(None, START, first.journal(case_id), "desk-1")
     session.do("one", moves.note(session.case, "one"))
     session.do("two", moves.note(session.case, "two"))
     session.undo()
@@ -70,6 +73,7 @@ def test_a_session_goes_on_where_another_left_off_with_its_undo(tmp_path):
 
     second = CaseBook.open(tmp_path / "cases.sqlite")
     start, entries = second.load(case_id)
+    assert all(entry.at.tzinfo is UTC and entry.by == "desk-1" for entry in entries)
     again = replay(None, start, entries, second.journal(case_id))
     assert again.case.notes == ("one",)
     assert again.redo() == "two"
@@ -83,8 +87,9 @@ def test_unfinished_cases_are_offered_the_last_worked_on_first(book):
         book.start(case) for case in (START, START.model_copy(update={"title": "Pier 4"}), START)
     )
     book.close(over)
-    book.journal(plain).append(noted(1))
+    book.journal(plain).append(replace(noted(1), at=None))
     open_cases = book.unfinished()
+    assert all(not one.closed for one in open_cases)
     assert [one.id for one in open_cases] == [plain, titled]
     assert open_cases[0].title == "bluff_30: no flow"
     assert open_cases[0].last == "Note 1"
@@ -116,12 +121,13 @@ def test_a_case_that_is_not_there(book, use):
         getattr(book, use)(7)
 
 
-@pytest.mark.parametrize("table", ["cases", "journal", "closed"])
+@pytest.mark.parametrize("table", ["cases", "journal", "closed", "attachments"])
 @pytest.mark.parametrize("change", ["UPDATE {} SET at = '2000-01-01'", "DELETE FROM {}"])
 def test_rows_are_only_ever_added(book, table, change):
     case_id = book.start(START)
     book.journal(case_id).append(noted(1))
     book.close(case_id)
+    book.attach(case_id, "plate.png", b"\x89PNG\r\n\x1a\n")
     with (
         closing(sqlite3.connect(book.path)) as raw,
         pytest.raises(sqlite3.IntegrityError, match="only added"),
@@ -133,7 +139,7 @@ def test_two_writers_of_one_case_cannot_mix_their_moves(book):
     case_id = book.start(START)
     one, other = book.journal(case_id), book.journal(case_id)
     one.append(noted(1))
-    with pytest.raises(CaseBookError, match="another window or terminal"):
+    with pytest.raises(CaseBookError, match="being worked on elsewhere"):
         other.append(noted(2))
     assert book.load(case_id)[1] == [noted(1)]
     one.append(noted(3))
@@ -152,7 +158,7 @@ def test_other_threads_may_read_and_write(book):
 
 def test_commits_are_in_step_with_the_disk(book):
     # sqlite.org/pragma.html: synchronous 2 is FULL, with which a WAL database is durable.
-    with book._engine.connect() as connection:
+    with book._store.engine.connect() as connection:
         assert connection.exec_driver_sql("PRAGMA journal_mode").scalar_one() == "wal"
         assert connection.exec_driver_sql("PRAGMA synchronous").scalar_one() == 2
 
@@ -178,8 +184,13 @@ def test_damage_further_in_is_told_when_it_is_met(tmp_path):
     for number in range(60):
         journal.append(noted(number))
     book.dispose()
+    with closing(sqlite3.connect(path)) as raw:
+        page, size = (
+            raw.execute(query).fetchone()[0]
+            for query in ("SELECT rootpage FROM sqlite_master WHERE name = 'journal'", "PRAGMA page_size")
+        )
     content = bytearray(path.read_bytes())
-    content[8192:] = b"\xa5" * (len(content) - 8192)
+    content[(page - 1) * size : page * size] = b"\xa5" * size
     path.write_bytes(content)
     with opened(path) as again, pytest.raises(CaseBookError, match="damaged"):
         again.load(case_id)
@@ -189,7 +200,7 @@ def test_damage_further_in_is_told_when_it_is_met(tmp_path):
 def test_a_locked_case_book_is_told(tmp_path, monkeypatch):
     path = tmp_path / "cases.sqlite"
     CaseBook.open(path).dispose()
-    monkeypatch.setattr(casebook, "PATIENCE", 0.05)
+    monkeypatch.setattr(engines, "PATIENCE", 0.05)
     with closing(sqlite3.connect(path, isolation_level=None)) as other:
         other.execute("BEGIN EXCLUSIVE")
         with pytest.raises(CaseBookError, match="locked by another program") as told:
@@ -199,7 +210,7 @@ def test_a_locked_case_book_is_told(tmp_path, monkeypatch):
 
 def test_a_move_that_could_not_be_kept_is_not_taken(tmp_path, monkeypatch):
     path = tmp_path / "cases.sqlite"
-    monkeypatch.setattr(casebook, "PATIENCE", 0.05)
+    monkeypatch.setattr(engines, "PATIENCE", 0.05)
     with opened(path) as book:
         session = Session(None, START, book.journal(book.start(START)))
         with closing(sqlite3.connect(path, isolation_level=None)) as other:
@@ -236,7 +247,7 @@ def test_a_case_of_another_version_is_told(book):
     case_id = book.start(START)
     with closing(sqlite3.connect(book.path)) as raw, raw:
         raw.execute(
-            "INSERT INTO journal VALUES (?, 1, '2026-01-01 00:00:00', 'do', 'x', '{\"unit\": 3}')", (case_id,)
+            "INSERT INTO journal VALUES (?, 1, '2026-01-01 00:00:00', 'do', 'x', '{\"unit\": 3}', '')", (case_id,)
         )
     with pytest.raises(CaseBookError, match="cannot be understood"):
         book.load(case_id)
@@ -328,6 +339,7 @@ def test_a_parsed_reading_survives_the_book_to_the_last_digit(book):
 
 KILLED = """
 import os, random, select, signal, sys, time
+from datetime import UTC, datetime
 from pathlib import Path
 from faultdoc.model.case import Case
 from faultdoc.record.casebook import CaseBook
@@ -345,7 +357,8 @@ for _ in range(rounds):
         case_id = book.start(start)
         journal = book.journal(case_id)
         for number in range(1, 100_000):
-            journal.append(Entry("do", str(number), start.model_copy(update={"title": "x" * number})))
+            case = start.model_copy(update={"title": "x" * number})
+            journal.append(Entry("do", str(number), case, datetime.fromtimestamp(number, UTC)))
             os.write(writer, f"{case_id} {number}\\n".encode())
         os._exit(1)
     os.close(writer)
@@ -373,7 +386,12 @@ def test_every_acknowledged_entry_outlives_a_kill(tmp_path):
             # One entry may have been committed and its acknowledgement cut off.
             assert len(entries) - last in (0, 1)
             assert entries == [
-                Entry("do", str(number), START.model_copy(update={"title": "x" * number}))
+                Entry(
+                    "do",
+                    str(number),
+                    START.model_copy(update={"title": "x" * number}),
+                    datetime.fromtimestamp(number, UTC),
+                )
                 for number in range(1, len(entries) + 1)
             ]
         assert {one.id for one in book.unfinished()} == {case_id for case_id, _ in acknowledged}

@@ -1,0 +1,329 @@
+"""The case book as the rest of the program uses it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+from uuid import uuid4
+
+from sqlalchemy import Connection, insert, select
+
+from faultdoc.model.case import Case
+from faultdoc.record.casebook import summaries, tables
+from faultdoc.record.casebook.attachments import Attachment, add_attachment, attachments_of
+from faultdoc.record.casebook.contacts import Contact, contacts_of, replace_contacts
+from faultdoc.record.casebook.engines import Store, store_at
+from faultdoc.record.casebook.errors import CaseBookError
+from faultdoc.record.casebook.layout import bring_up_to_date
+from faultdoc.record.casebook.place import place_of
+from faultdoc.record.casebook.rows import case_from, entries_of, row_of
+from faultdoc.record.casebook.summaries import Summary, Wanted
+from faultdoc.record.session import Entry
+from faultdoc.record.settings import case_book_place
+
+__all__ = ["CaseBook", "CaseJournal"]
+
+
+class CaseBook:
+    """The database of cases. Use `CaseBook.open`, and `dispose` when done with it.
+
+    Attributes:
+        path: of its file, None when it lies on a server.
+    """
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+        self.path = store.place.path
+
+    @classmethod
+    def open(cls, where: Path | str | None = None) -> CaseBook:
+        """Open the case book, making it where there is none and bringing it to this version's layout.
+
+        Args:
+            where: its file, or the address of a PostgreSQL database (postgresql://user@host/name). When left out,
+                what the environment variable FAULTDOC_CASE_BOOK or the setting `case_book` says, else
+                `cases.sqlite` in the user's own folder.
+
+        Raises:
+            CaseBookError: when it is damaged, locked, of another program or of a newer FaultDoc, or cannot be
+                reached; it is left as it is.
+        """
+        try:
+            place = place_of(case_book_place() if where is None else where)
+        except ValueError as problem:
+            raise CaseBookError(f"{str(problem)[:1].upper()}{str(problem)[1:]}.") from None
+        if place.path is not None:
+            try:
+                place.path.parent.mkdir(parents=True, exist_ok=True)
+            except OSError as problem:
+                raise CaseBookError(
+                    f"The folder {place.path.parent} for the case book cannot be made: {problem.strerror}. "
+                    "Make it, or name another with the environment variable FAULTDOC_HOME."
+                ) from None
+        store = store_at(place)
+        try:
+            bring_up_to_date(store)
+        except BaseException:
+            store.engine.dispose()
+            raise
+        return cls(store)
+
+    def __str__(self) -> str:
+        return str(self._store.place)
+
+    def dispose(self) -> None:
+        """Let go of the file or the server."""
+        self._store.engine.dispose()
+
+    # --- cases and their journals ---
+
+    def start(self, case: Case, *, uid: str | None = None) -> int:
+        """Enter a new case; return its id.
+
+        Args:
+            case: as it is at the start.
+            uid: of the copy on another machine that this is one of, 32 hex digits; a new one when left out.
+
+        Raises:
+            ValueError: when the uid is none.
+            CaseBookError: when it could not be kept, or a case of that uid is there already.
+        """
+        with self._store.writing() as connection:
+            return self._start(connection, case, uid or uuid4().hex, None)
+
+    def _start(self, connection: Connection, case: Case, uid: str, at: datetime | None) -> int:
+        if len(uid) != 32 or not set(uid) <= set("0123456789abcdef"):
+            raise ValueError(f"'{uid}' is not 32 hex digits, as the uid of a case is")
+        known = connection.execute(select(tables.cases.c.id).where(tables.cases.c.uid == uid)).scalar_one_or_none()
+        if known is not None:
+            raise CaseBookError(f"That case is in the case book {self} already, as number {known}. Open it there.")
+        values = {"at": tables.naive(at), "start": case.model_dump_json(), "uid": uid}
+        key = connection.execute(insert(tables.cases).values(values)).inserted_primary_key
+        assert key is not None
+        summaries.rebuild(connection, int(key[0]))
+        return int(key[0])
+
+    def uid(self, case_id: int) -> str:
+        """Return what names the case on every machine: 32 hex digits.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            return str(self._known(connection, case_id).uid)
+
+    def by_uid(self, uid: str) -> int | None:
+        """Return the id that the case of a uid has here, None when it is not here.
+
+        Raises:
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            query = select(tables.cases.c.id).where(tables.cases.c.uid == uid)
+            return connection.execute(query).scalar_one_or_none()
+
+    def journal(self, case_id: int) -> CaseJournal:
+        """Return the journal of a case, at its end.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            return CaseJournal(self, case_id, int(self._known(connection, case_id).entries))
+
+    def load(self, case_id: int) -> tuple[Case, list[Entry]]:
+        """Return a case as it was at the start, and its journal, for `faultdoc.record.session.replay`.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            start = self._known(connection, case_id).start
+            return case_from(start, case_id), entries_of(connection, case_id)
+
+    def close(self, case_id: int) -> None:
+        """Take a case off the list of unfinished ones; its journal stays. Closing twice does no harm.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when it could not be kept.
+        """
+        with self._store.writing() as connection:
+            self._locked(connection, case_id)
+            closed = tables.closed
+            if connection.execute(select(closed).where(closed.c.case_id == case_id)).first() is None:
+                connection.execute(insert(closed).values(case_id=case_id, at=tables.now()))
+
+    def add(self, case_id: int, seq: int, entry: Entry) -> None:
+        """Add the entry with number `seq` to a case's journal; `CaseJournal` counts for you.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when it could not be kept, or when that is not the next number: someone else works on
+                the same case.
+        """
+        with self._store.writing() as connection:
+            summary = self._locked(connection, case_id)
+            if seq != summary.entries + 1:
+                if seq == summary.entries and self._is_kept(connection, case_id, seq, entry):
+                    return  # it was written, but the word of it was lost on the way
+                raise self._elsewhere(connection, case_id)
+            self._add(connection, case_id, [entry], summary)
+
+    def add_all(self, case_id: int, entries: Sequence[Entry]) -> None:
+        """Add entries at the end of a case's journal, all or none.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when they could not be kept.
+        """
+        with self._store.writing() as connection:
+            summary = self._locked(connection, case_id)
+            if entries:
+                self._add(connection, case_id, entries, summary)
+
+    def _add(self, connection: Connection, case_id: int, entries: Sequence[Entry], summary: Any) -> None:
+        rows = [row_of(case_id, seq, entry) for seq, entry in enumerate(entries, start=summary.entries + 1)]
+        connection.execute(insert(tables.journal), rows)
+        summaries.follow(connection, case_id, entries, summary.words, summary.entries)
+
+    def _is_kept(self, connection: Connection, case_id: int, seq: int, entry: Entry) -> bool:
+        journal = tables.journal
+        query = select(journal).where(journal.c.case_id == case_id, journal.c.seq == seq)
+        kept, ours = connection.execute(query).one(), row_of(case_id, seq, entry)
+        return all(getattr(kept, field) == ours[field] for field in ("move", "what", "case", "by"))
+
+    def _elsewhere(self, connection: Connection, case_id: int) -> CaseBookError:
+        journal = tables.journal
+        query = select(journal.c.by).where(journal.c.case_id == case_id).order_by(journal.c.seq.desc()).limit(1)
+        by = connection.execute(query).scalar_one_or_none()
+        return CaseBookError(
+            f"Case {case_id} in {self} is being worked on elsewhere too: in another window, terminal or desk"
+            f"{f' (last at {by})' if by else ''}. The move was not taken: go on there, or open the case "
+            "again here."
+        )
+
+    # --- finding ---
+
+    def cases(self, wanted: Wanted | None = None) -> tuple[Summary, ...]:
+        """Return the cases wanted, the one worked on last first.
+
+        Raises:
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            return summaries.find(connection, wanted or Wanted())
+
+    def unfinished(self) -> tuple[Summary, ...]:
+        """Return the cases not closed, the one worked on last first.
+
+        Raises:
+            CaseBookError: when the case book cannot be read.
+        """
+        return self.cases(Wanted(open=True, limit=None))
+
+    # --- people and attachments ---
+
+    def contacts(self, case_id: int) -> tuple[Contact, ...]:
+        """Return the people of a case.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            self._known(connection, case_id)
+            return contacts_of(connection, case_id)
+
+    def set_contacts(self, case_id: int, contacts: Sequence[Contact]) -> None:
+        """Let these be the people of a case; those of before are forgotten.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when they could not be kept.
+        """
+        with self._store.writing() as connection:
+            self._locked(connection, case_id)
+            replace_contacts(connection, case_id, contacts)
+
+    def attach(self, case_id: int, name: str, data: bytes) -> Attachment:
+        """Keep a photo (JPEG, PNG, WebP) or a PDF with a case; the same content is kept once.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when it is too large or of another kind, or could not be kept.
+        """
+        with self._store.writing() as connection:
+            self._locked(connection, case_id)
+            return add_attachment(connection, case_id, name, data)
+
+    def attachments(self, case_id: int) -> tuple[Attachment, ...]:
+        """Return the attachments of a case, the first added first, without their content.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            self._known(connection, case_id)
+            return attachments_of(connection, case_id)
+
+    def content(self, id: int) -> bytes:
+        """Return what is in an attachment.
+
+        Raises:
+            KeyError: when there is no such attachment.
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            query = select(tables.attachments.c.content).where(tables.attachments.c.id == id)
+            found = connection.execute(query).scalar_one_or_none()
+        if found is None:
+            raise KeyError(f"no attachment {id} in {self}")
+        return bytes(found)
+
+    # --- rows ---
+
+    def _known(self, connection: Connection, case_id: int) -> Any:
+        cases = tables.cases
+        query = select(cases.c.uid, cases.c.start, tables.summaries.c.entries)
+        row = connection.execute(query.join(tables.summaries).where(cases.c.id == case_id)).one_or_none()
+        if row is None:
+            raise KeyError(f"no case {case_id} in {self}")
+        return row
+
+    def _locked(self, connection: Connection, case_id: int) -> Any:
+        """Return a case's summary; until the transaction ends nobody else changes the case."""
+        query = select(tables.summaries).where(tables.summaries.c.case_id == case_id).with_for_update()
+        row = connection.execute(query).one_or_none()
+        if row is None:
+            raise KeyError(f"no case {case_id} in {self}")
+        return row
+
+
+@dataclass
+class CaseJournal:
+    """The journal of one case; `append` returns only when the entry is on the disk.
+
+    Attributes:
+        last: number of the last entry written or, at first, read.
+    """
+
+    book: CaseBook
+    case_id: int
+    last: int
+
+    def append(self, entry: Entry) -> None:
+        """Keep one entry.
+
+        Raises:
+            CaseBookError: when it could not be kept; nothing was written then.
+        """
+        self.book.add(self.case_id, self.last + 1, entry)
+        self.last += 1

@@ -1,0 +1,130 @@
+"""Migrations: from the first layout on, and what the tables are after them."""
+
+import sqlite3
+from contextlib import closing, contextmanager
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.config import Config
+from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
+
+from faultdoc.record.casebook import CaseBook, CaseBookError, Wanted, layout, tables
+
+# What the first FaultDoc's SQLAlchemy and its listeners sent to a new file.
+LAYOUT_1 = """
+PRAGMA journal_mode = WAL;
+PRAGMA application_id = 1178890083;
+PRAGMA user_version = 1;
+CREATE TABLE cases (id INTEGER NOT NULL, at DATETIME NOT NULL, start TEXT NOT NULL, PRIMARY KEY (id));
+CREATE TABLE closed (case_id INTEGER NOT NULL, at DATETIME NOT NULL, PRIMARY KEY (case_id),
+    FOREIGN KEY(case_id) REFERENCES cases (id));
+CREATE TABLE journal (case_id INTEGER NOT NULL, seq INTEGER NOT NULL, at DATETIME NOT NULL,
+    move VARCHAR(8) NOT NULL, what TEXT NOT NULL, "case" TEXT NOT NULL, PRIMARY KEY (case_id, seq),
+    FOREIGN KEY(case_id) REFERENCES cases (id));
+""" + "".join(
+    f"CREATE TRIGGER {table}_no_{verb.lower()} BEFORE {verb} ON {table} "
+    "BEGIN SELECT RAISE(ABORT, 'rows of the case book are only added'); END;"
+    for table in ("cases", "journal", "closed")
+    for verb in ("UPDATE", "DELETE")
+)
+
+
+@contextmanager
+def opened(path):
+    book = CaseBook.open(path)
+    yield book
+    book.dispose()
+
+
+@pytest.fixture
+def old(tmp_path, start, noted):
+    """Return the file of a case book of layout 1, with an open case, a closed one and one without a move."""
+    path = tmp_path / "cases.sqlite"
+    with closing(sqlite3.connect(path)) as raw, raw:
+        raw.executescript(LAYOUT_1)
+        for id in (1, 2, 3):
+            text = start.model_copy(update={"title": f"Pier {id}"}).model_dump_json()
+            raw.execute("INSERT INTO cases VALUES (?, '2026-01-02 03:04:05.000006', ?)", (id, text))
+        for id in (1, 2):
+            for seq, text in enumerate(("belt slips", "strainer clean"), 1):
+                case = noted(text).case.model_copy(update={"title": f"Pier {id}"}).model_dump_json()
+                values = (id, seq, f"2026-01-0{seq + 2} 00:00:00.000000", "do", f"Note: {text}", case)
+                raw.execute("INSERT INTO journal VALUES (?, ?, ?, ?, ?, ?)", values)
+        raw.execute("INSERT INTO closed VALUES (2, '2026-02-01 00:00:00.000000')")
+    return path
+
+
+def test_a_book_of_layout_1_is_brought_up_to_date_and_nothing_is_lost(old):
+    with closing(sqlite3.connect(old)) as raw:
+        before = {
+            name: raw.execute(f"SELECT * FROM {name} ORDER BY 1, 2").fetchall()
+            for name in ("cases", "journal", "closed")
+        }
+    with opened(old) as book:
+        assert [one.id for one in book.unfinished()] == [1, 3]
+        assert [one.id for one in book.cases(Wanted(text="strainer"))] == [2, 1]
+        uids = [book.uid(id) for id in (1, 2, 3)]
+        assert len(set(uids)) == 3
+        start, entries = book.load(1)
+        assert start.title == "Pier 1"
+        assert [entry.what for entry in entries] == ["Note: belt slips", "Note: strainer clean"]
+        assert [entry.at.day for entry in entries] == [3, 4]
+        summary = next(one for one in book.cases() if one.id == 2)
+        assert (summary.title, summary.closed, summary.entries, summary.last) == (
+            "Pier 2",
+            True,
+            2,
+            "Note: strainer clean",
+        )
+    with closing(sqlite3.connect(old)) as raw:
+        for name, columns in (
+            ("cases", "id, at, start"),
+            ("journal", 'case_id, seq, at, move, what, "case"'),
+            ("closed", "*"),
+        ):
+            assert raw.execute(f"SELECT {columns} FROM {name} ORDER BY 1, 2").fetchall() == before[name]
+        with pytest.raises(sqlite3.IntegrityError, match="only added"):
+            raw.execute("UPDATE journal SET what = ''")
+    with opened(old) as again:  # once is enough
+        assert [again.uid(id) for id in (1, 2, 3)] == uids
+
+
+def schema(path):
+    with closing(sqlite3.connect(path)) as raw:
+        found = raw.execute("SELECT type, name FROM sqlite_master ORDER BY 1, 2").fetchall()
+        columns = {
+            name: raw.execute(f"PRAGMA table_info({name})").fetchall() for kind, name in found if kind == "table"
+        }
+    return found, columns
+
+
+def test_a_migrated_book_has_the_layout_of_a_new_one(old, tmp_path):
+    with opened(old), opened(tmp_path / "new.sqlite"):
+        pass
+    assert schema(old) == schema(tmp_path / "new.sqlite")
+
+
+def test_the_tables_are_those_that_the_migrations_make(book):
+    # Alembic's own comparison is the judge. The index of words is SQLite's business (found...).
+    with book._store.reading() as connection:
+        differences = compare_metadata(MigrationContext.configure(connection), tables.tables)
+    assert [one for one in differences if not getattr(one[1], "name", "").startswith("found")] == []
+
+
+def test_head_is_the_last_migration():
+    config = Config()
+    config.set_main_option("script_location", str(layout.MIGRATIONS))
+    assert ScriptDirectory.from_config(config).get_current_head() == layout.HEAD
+
+
+def test_a_migration_that_fails_leaves_the_file_as_it_was(old):
+    with closing(sqlite3.connect(old)) as raw, raw:
+        raw.execute("INSERT INTO cases VALUES (9, '2026-01-02 00:00:00', '{\"unit\": 3}')")
+    before = old.read_bytes()
+    with pytest.raises(CaseBookError, match="Case 9 of the case book cannot be understood"):
+        CaseBook.open(old)
+    with closing(sqlite3.connect(old)) as raw:
+        assert raw.execute("PRAGMA user_version").fetchone()[0] == 1
+        assert "uid" not in [row[1] for row in raw.execute("PRAGMA table_info(cases)")]
+    assert old.read_bytes() == before
