@@ -70,6 +70,7 @@ class Kind(StrEnum):
     MASS = "mass"
     HEAT_CAPACITY = "heat capacity"
     HEAT_LOSS = "heat loss"
+    ENTHALPY = "specific enthalpy"
     NUMBER = "number"
     CHOICE = "choice"
 
@@ -242,6 +243,10 @@ _UNITS: dict[Kind, _KindUnits] = {
         "W/K", _Display("Btu/hour/delta_degF", "Btu/h/°F", 0.1), _Display("W/K", "W/K", 0.1),
         {"w/k": "W/K", "btu/h/°f": "Btu/hour/delta_degF", "btu/h/f": "Btu/hour/delta_degF"}, {},
     ),
+    Kind.ENTHALPY: _KindUnits(
+        "J/kg", _Display("Btu/lb", "Btu/lb", 0.1), _Display("kJ/kg", "kJ/kg", 0.1),
+        {"j/kg": "J/kg", "kj/kg": "kJ/kg", "btu/lb": "Btu/lb"}, {},
+    ),
     Kind.NUMBER: _KindUnits(
         "dimensionless", _Display("dimensionless", "", 0.01), _Display("dimensionless", "", 0.01), {}, {},
     ),
@@ -270,6 +275,7 @@ ACCEPTED: dict[Kind, tuple[str, ...]] = {
     Kind.MASS: ("kg", "lb", "oz"),
     Kind.HEAT_CAPACITY: ("kJ/K", "Btu/°F"),
     Kind.HEAT_LOSS: ("W/K", "Btu/h/°F"),
+    Kind.ENTHALPY: ("kJ/kg", "Btu/lb"),
     Kind.NUMBER: (),
 }
 """The spellings named in messages; more are understood."""

@@ -368,6 +368,7 @@ RANGES = {
     Kind.MASS: (0.0, 1e4),
     Kind.HEAT_CAPACITY: (0.0, 1e7),
     Kind.HEAT_LOSS: (0.0, 1e5),
+    Kind.ENTHALPY: (1e3, 1e6),
     Kind.NUMBER: (-1e5, 1e5),
 }
 inside = st.sampled_from(KINDS).flatmap(lambda kind: st.tuples(st.just(kind), st.floats(*RANGES[kind])))

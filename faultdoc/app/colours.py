@@ -31,6 +31,10 @@ COLOURS: dict[str, str] = {
     "good": "#1c5e34",
     "good_pale": "#e3f3e8",
     "display": "#d3dccb",
+    "water": "#1f6f9f",
+    "hot": "#9c3a1d",
+    "cold": "#2a5d8f",
+    "electric": "#5b3a7a",
 }
 
 SIGNAL_COLOURS: dict[Signal, tuple[str, str]] = {

@@ -45,6 +45,9 @@ COVERAGE = 2.0
 FAR = 100.0
 """Standard uncertainties from which a deviation is not counted in them."""
 
+MOVES = 0.2
+"""Share of the strongest reading's effect on the measured value from which another one carries it too."""
+
 Given = tuple[float, float, Literal["data sheet", "assumed"]]
 """A value without a reading: SI, its standard uncertainty, and whether the sheet has it or it is a guess."""
 
@@ -175,6 +178,7 @@ class CheckResult:
         effects: by input name, the change of the deviation when that input rises by one standard
             uncertainty; their root sum of squares is `uncertainty`.
         points: the measuring points whose readings entered.
+        subjects: those of them that the measured value hangs on, rather than the expected one alone.
     """
 
     id: str
@@ -190,6 +194,7 @@ class CheckResult:
     sense: Sense
     inputs: tuple[Input, ...]
     effects: Mapping[str, float] = field(hash=False)
+    subjects: frozenset[str]
     working: tuple[Working, ...]
     remarks: tuple[str, ...]
     formula: str
@@ -290,6 +295,7 @@ def evaluate(
         centre = at(nominal)
         effects: dict[str, float] = {}
         on_expected: list[float] = []
+        on_measured: dict[str, float] = {}
         for name, entry in atoms.items():
             if entry.standard_uncertainty == 0.0:
                 continue
@@ -300,6 +306,7 @@ def evaluate(
                 raise ValueError(f"the uncertainty of {entry.title} is wider than the range of this check")
             effects[name] = ((high.measured - high.expected) - (low.measured - low.expected)) / span
             on_expected.append((high.expected - low.expected) / span)
+            on_measured[name] = abs(high.measured - low.measured) / span
     except ValueError as problem:
         return Missing(check.id, check.title, (), reason=str(problem))
     uncertainty = sqrt(sum(effect**2 for effect in effects.values()))
@@ -324,11 +331,19 @@ def evaluate(
         sense=check.sense,
         inputs=tuple(gathered),
         effects=effects,
+        subjects=_subjects(on_measured, atoms),
         working=centre.working,
         remarks=centre.remarks,
         formula=check.formula,
         source=check.source,
     )
+
+
+def _subjects(on_measured: Mapping[str, float], atoms: Mapping[str, Input]) -> frozenset[str]:
+    """Return the readings that move the measured value by at least `MOVES` of what the strongest of them does."""
+    readings = {name: by for name, by in on_measured.items() if atoms[name].origin == "reading"}
+    most = max(readings.values(), default=0.0)
+    return frozenset(name for name, by in readings.items() if most > 0.0 and by >= MOVES * most)
 
 
 def reading_uncertainty(point: str, reading: Measured, usual_limit: Callable[[str, float], float]) -> float:

@@ -129,9 +129,15 @@ def compressors_of(sheet: DataSheet, circuit: str) -> int:
     return sum(compressor.circuit == circuit for compressor in sheet.compressors)
 
 
+def fan_numbers(sheet: DataSheet, circuit: str) -> tuple[int, ...]:
+    """Return the numbers of a circuit's condenser fans; a number counts through the data sheet's list."""
+    circuits = (fan.circuit for fan in sheet.fans for _ in range(fan.count))
+    return tuple(number for number, one in enumerate(circuits, 1) if one == circuit)
+
+
 def fans_of(sheet: DataSheet, circuit: str) -> int:
     """Return how many condenser fans a circuit has; zero when the data sheet does not list them."""
-    return sum(fan.count for fan in sheet.fans if fan.circuit == circuit)
+    return len(fan_numbers(sheet, circuit))
 
 
 def absolute(values: Mapping[str, float], point: str) -> float:

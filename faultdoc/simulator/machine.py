@@ -24,6 +24,7 @@ from faultdoc.checks.refrigerant import (
     SUPERHEAT_DESIGN,
     TRANSFER_UNITS,
     efficiency_need,
+    fan_numbers,
     split_design,
 )
 from faultdoc.model.unit import CompressorType, DataSheet, Expansion
@@ -175,7 +176,7 @@ def machine(sheet: DataSheet) -> Machine:
         sheet=sheet,
         circuits=circuits,
         compressors=compressors,
-        fans=_fans(sheet, circuits),
+        fans=tuple(fan_numbers(sheet, circuit) for circuit in circuits),
         refrigerant=name,
         shares=shares,
         capacity=capacity,
@@ -199,17 +200,6 @@ def machine(sheet: DataSheet) -> Machine:
         valve=mass_flow / (OPENING * flow_number),
         gain=gains[sheet.refrigerant_side.expansion],
     )
-
-
-def _fans(sheet: DataSheet, circuits: tuple[str, ...]) -> tuple[tuple[int, ...], ...]:
-    """Return each circuit's fan numbers; a fan's number counts through the sheet's list."""
-    numbers: dict[str, list[int]] = {circuit: [] for circuit in circuits}
-    number = 0
-    for group in sheet.fans:
-        for _ in range(group.count):
-            number += 1
-            numbers.setdefault(group.circuit, []).append(number)
-    return tuple(tuple(numbers[circuit]) for circuit in circuits)
 
 
 def _usual(need: Need, sheet: DataSheet) -> float:

@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
 
-from faultdoc.app.pages.tree import FARTHEST, NEAREST
+from faultdoc.app.widgets.canvas import FARTHEST, NEAREST
 from faultdoc.diagnosis.drawing import SHADES, shade
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.model.base import Measured

@@ -44,6 +44,7 @@ def result(check, residual, u, effects, expected=100.0):
         sense=Sense.BOTH,
         inputs=tuple(Input(name, name, Kind.PRESSURE_DIFFERENCE, 1.0, 1.0, "reading") for name in effects),
         effects={name: effect * expected for name, effect in effects.items()},
+        subjects=frozenset(effects),
         working=(),
         remarks=(),
         formula="",

@@ -5,18 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import networkx as nx
-from PySide6.QtCore import QPoint, QRectF, Qt, Signal
-from PySide6.QtGui import QBrush, QColor, QFont, QKeyEvent, QMouseEvent, QPainter, QPainterPath, QPen, QWheelEvent
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QBrush, QColor, QFont, QPainterPath, QPen
 from PySide6.QtWidgets import (
-    QApplication,
     QComboBox,
     QGraphicsPathItem,
     QGraphicsRectItem,
-    QGraphicsScene,
     QGraphicsSimpleTextItem,
-    QGraphicsView,
     QLineEdit,
-    QPinchGesture,
     QVBoxLayout,
     QWidget,
 )
@@ -24,6 +20,7 @@ from PySide6.QtWidgets import (
 from faultdoc.app.colours import COLOURS
 from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import TARGET, button, label, row
+from faultdoc.app.widgets.canvas import NEARER, Canvas
 from faultdoc.diagnosis.drawing import BOX, HEIGHT, MARGIN, SHADES, caption, places, shade
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.diagnosis.graph import fault_graph
@@ -32,37 +29,18 @@ from faultdoc.record.words import chance, matches
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from PySide6.QtCore import QEvent
-
 __all__ = ["TreePage", "TreePicture"]
 
-NEARER = 1.25
-NEAREST, FARTHEST = 4.0, 0.1
 
-
-class TreePicture(QGraphicsView):
+class TreePicture(Canvas):
     """The picture. `pressed` is sent with the id of a node that is clicked, tapped or entered."""
-
-    pressed = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
-        self.setScene(QGraphicsScene(self))
-        self.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self.setDragMode(QGraphicsView.DragMode.ScrollHandDrag)
-        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.AnchorUnderMouse)
-        self.setBackgroundBrush(QColor(COLOURS["paper"]))
         self.setAccessibleName("Fault tree. Arrow keys move it, plus and minus come nearer and go farther.")
-        self.grabGesture(Qt.GestureType.PinchGesture)
         self.boxes: dict[str, QGraphicsRectItem] = {}
         self.titles: dict[str, str] = {}
         self.marked: str | None = None
-        self._from = QPoint()
-
-    @property
-    def scale_now(self) -> float:
-        """Pixels on the screen to one of the drawing."""
-        return self.transform().m11()
 
     def draw(self, graph: nx.DiGraph[str], chances: Mapping[str, float] | None) -> None:
         """Draw a fault graph.
@@ -124,15 +102,6 @@ class TreePicture(QGraphicsView):
         dashed = Qt.PenStyle.DashLine if kind == "condition" else Qt.PenStyle.SolidLine
         return QPen(QColor(COLOURS["ink"]), 1, dashed)
 
-    def fit(self) -> None:
-        """Show the whole tree."""
-        self.fitInView(self.sceneRect(), Qt.AspectRatioMode.KeepAspectRatio)
-
-    def zoom(self, factor: float) -> None:
-        """Come nearer (over 1) or go farther (under 1), within limits."""
-        wanted = min(max(self.scale_now * factor, FARTHEST), NEAREST)
-        self.scale(wanted / self.scale_now, wanted / self.scale_now)
-
     def mark(self, node: str | None) -> None:
         """Draw a thick frame around one node, and around no other, and bring it to the middle."""
         if self.marked is not None:
@@ -145,48 +114,10 @@ class TreePicture(QGraphicsView):
                 self.zoom(1.0 / self.scale_now)
             self.centerOn(self.boxes[node])
 
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        """Come nearer or go farther."""
-        if event.angleDelta().y():
-            self.zoom(NEARER if event.angleDelta().y() > 0 else 1.0 / NEARER)
-        event.accept()
-
-    def event(self, event: QEvent) -> bool:
-        """Pinch to come nearer or go farther."""
-        pinch = event.gesture(Qt.GestureType.PinchGesture) if event.type() is event.Type.Gesture else None  # type: ignore[attr-defined]
-        if isinstance(pinch, QPinchGesture):
-            self.zoom(pinch.scaleFactor())
-            return True
-        return super().event(event)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Plus, minus and 0 for size; Enter opens what is marked; arrows move the picture."""
-        if event.text() in ("+", "="):
-            self.zoom(NEARER)
-        elif event.text() == "-":
-            self.zoom(1.0 / NEARER)
-        elif event.text() == "0":
-            self.fit()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.marked is not None:
+    def enter(self) -> None:
+        """Open what is marked."""
+        if self.marked is not None:
             self.pressed.emit(self.marked)
-        else:
-            super().keyPressEvent(event)
-
-    def mousePressEvent(self, event: QMouseEvent) -> None:
-        """Remember where it was pressed, to tell a click from a drag."""
-        self._from = event.position().toPoint()
-        super().mousePressEvent(event)
-
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Send the node that was clicked."""
-        super().mouseReleaseEvent(event)
-        at = event.position().toPoint()
-        if (at - self._from).manhattanLength() < QApplication.startDragDistance():
-            item = self.itemAt(at)
-            while item is not None and item.data(0) is None:
-                item = item.parentItem()
-            if item is not None:
-                self.pressed.emit(str(item.data(0)))
 
 
 class TreePage(QWidget):
