@@ -1,4 +1,4 @@
-"""The window's one model: the library, the case being worked on, and what happens to them.
+"""One case on its desk, and what happens to it. The window has a desk for every open case.
 
 Views call its methods and redraw on its signals; nothing else changes a case. Every move is in the
 case book's journal before it shows (`Session.do`), and every assessment is made beside the window.
@@ -7,26 +7,24 @@ case book's journal before it shows (`Session.do`), and every assessment is made
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
 from faultdoc.app.background import Background
-from faultdoc.app.crash import log
-from faultdoc.app.startlist import StartList, list_of, remember, remembered
+from faultdoc.app.office import Office
 from faultdoc.library.problems import FileProblems
 from faultdoc.model.case import Case
 from faultdoc.quantities import System
-from faultdoc.record.settings import Settings, case_book_place
+from faultdoc.record.settings import Settings
 
 if TYPE_CHECKING:
     from faultdoc.app.shelf import Shelf
     from faultdoc.checks.base import CheckResult
     from faultdoc.diagnosis.assess import Assessment, Step
-    from faultdoc.model.unit import DataSheet
-    from faultdoc.record.casebook import CaseBook, Summary
+    from faultdoc.record.casebook import CaseBook
     from faultdoc.record.session import Entry, Session
     from faultdoc.record.steps import Pick
 
@@ -45,33 +43,23 @@ class Desk(QObject):
     """The case on the desk, and the moves that can be made with it.
 
     Signals:
-        listed: what the start page lists is known.
-        shelf_filled: the library has been loaded.
-        broken: tuple of problems; the library cannot be used.
-        unfinished_known: the list of unfinished cases has been read.
+        broken: tuple of problems; the case file cannot be used.
         opened: a case is on the desk.
         busy: whether an assessment is being made.
         changed: the assessment, the pick or the units are new; views redraw.
         left: the desk is empty again.
-        told: (severity "bad" or "good", sentence) for the bar.
     """
 
-    listed = Signal()
-    shelf_filled = Signal()
     broken = Signal(object)
-    unfinished_known = Signal()
     opened = Signal()
     busy = Signal(bool)
     changed = Signal()
     left = Signal()
-    told = Signal(str, str)
 
-    def __init__(self, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self.settings = Settings.load()
-        self.shelf: Shelf | None = None
-        self.start_list: StartList | None = None
-        self.unfinished: tuple[Summary, ...] | None = None
+    def __init__(self, office: Office) -> None:
+        super().__init__(office)
+        self.office = office
+        self.told = office.told
         self.session: Session | None = None
         self.case_id: int | None = None
         self.path: Path | None = None
@@ -79,124 +67,58 @@ class Desk(QObject):
         self.pick: Pick | None = None
         self.last: LastMove | None = None
         self.looking = False
-        self.background = Background(self)
-        self._book: CaseBook | None = None
-        self._wanted: Path | None = None
         self._unkept: Exception | None = None
+        self._coming: int | Path | None = None
+        self._cleared = False
+        office.desks.append(self)
+        office.switched.connect(self.changed)
 
-    # --- beginning ---
+    # --- what all desks share ---
+
+    @property
+    def settings(self) -> Settings:
+        """What a person set once."""
+        return self.office.settings
 
     @property
     def system(self) -> System:
         """The units in which everything is shown."""
-        return self.settings.system
-
-    def recall(self) -> bool:
-        """List what the last start listed, if it still holds; return whether there was such a list."""
-        self.start_list = remembered()
-        if self.start_list is None:
-            return False
-        self.listed.emit()
-        return True
-
-    def load(self, shelf: Callable[[], Shelf], then_open: Path | None = None) -> None:
-        """Fill the shelf beside the window; then open a case file, if one is named."""
-        self._wanted = then_open
-        found = self.start_list
-
-        def work() -> StartList:
-            # At hand at once for whatever waits behind this in the same thread.
-            self.shelf = shelf()
-            made = list_of(self.shelf)
-            if made != found:
-                remember(made)
-            return made
-
-        self.background.run(work, self._filled, self._not_filled)
-
-    def _filled(self, made: StartList) -> None:
-        if made != self.start_list:
-            self.start_list = made
-            self.listed.emit()
-        self.shelf_filled.emit()
-        if self.shelf is not None and self.shelf.left_out:
-            said = "; ".join(str(problem) for problem in self.shelf.left_out)
-            self.told.emit("bad", f"Left out of the units: {said}")
-        if self._wanted is not None:
-            wanted, self._wanted = self._wanted, None
-            self.open_case(wanted)
-
-    def _not_filled(self, problem: BaseException) -> None:
-        if isinstance(problem, FileProblems):
-            self.broken.emit(problem.problems)
-        else:
-            raise problem
-
-    def add_unit(self, sheet: DataSheet) -> None:
-        """Put a unit that has just been kept among those to choose from, chosen."""
-        self._keep_settings(self.settings.model_copy(update={"last_unit": sheet.id}))
-
-        def work() -> tuple[Shelf, StartList] | None:
-            # Behind the reading of the library, if that is still going on; without one there is nothing to add to.
-            if self.shelf is None:
-                return None
-            rest = {id: one for id, one in self.shelf.sheets.items() if id != sheet.id}
-            shelf = replace(self.shelf, sheets={sheet.id: sheet, **rest})
-            made = list_of(shelf)
-            remember(made)
-            return shelf, made
-
-        def then(made: tuple[Shelf, StartList] | None) -> None:
-            if made is not None:
-                self.shelf, self.start_list = made
-                self.listed.emit()
-
-        self.background.run(
-            work, then, lambda problem: self.tell_problem("The unit could not be listed.", problem)
-        )
+        return self.office.system
 
     @property
-    def may_have_unfinished(self) -> bool:
-        """Whether there is a case book at all, so that looking into it is worth while."""
-        place = case_book_place()
-        return isinstance(place, str) or place.exists()
+    def shelf(self) -> Shelf | None:
+        """The library and the data sheets; None while they are being read."""
+        return self.office.shelf
 
-    def look_for_unfinished(self) -> None:
-        """Read the list of unfinished cases beside the window."""
-
-        def known(found: tuple[Summary, ...]) -> None:
-            self.unfinished = found
-            self.unfinished_known.emit()
-
-        def failed(problem: BaseException) -> None:
-            self.unfinished = ()
-            self.unfinished_known.emit()
-            self.tell_problem("The case book could not be read.", problem)
-
-        def look() -> tuple[Summary, ...]:
-            return self.book().unfinished() if self.may_have_unfinished else ()
-
-        self.background.run(look, known, failed)
-
-    def warm(self) -> None:
-        """Import beside the window what the first assessment wants."""
-        from faultdoc.app.warm import warm
-
-        self.background.run(warm, lambda _: None, lambda problem: self.tell_problem("", problem))
+    @property
+    def background(self) -> Background:
+        """The thread beside the window."""
+        return self.office.background
 
     def book(self) -> CaseBook:
         """Return the case book, opened at its first use."""
-        if self._book is None:
-            from faultdoc.record.casebook import CaseBook
+        return self.office.book()
 
-            self._book = CaseBook.open()
-        return self._book
+    def tell_problem(self, sentence: str, problem: BaseException) -> None:
+        """Say in the bar what went wrong, and write the error to the log."""
+        self.office.tell_problem(sentence, problem)
+
+    # --- beginning ---
+
+    @property
+    def empty(self) -> bool:
+        """Whether there is no case on the desk, nor one on its way."""
+        return self.session is None and not self.looking
+
+    def has(self, wanted: int | Path) -> bool:
+        """Return whether a case of the case book, or that of a file, is on the desk or on its way there."""
+        return wanted in (self.case_id, self.path, self._coming)
 
     def begin(self, case: Case) -> None:
         """Put a new case on the desk."""
         self._put(lambda: self._fresh(case), None)
         if case.unit != self.settings.last_unit:
-            self._keep_settings(self.settings.model_copy(update={"last_unit": case.unit}))
+            self.office.keep_settings(self.settings.model_copy(update={"last_unit": case.unit}))
 
     def open_case(self, path: Path) -> None:
         """Put the case of a file on the desk."""
@@ -207,7 +129,7 @@ class Desk(QObject):
             assert self.shelf is not None
             return self._fresh(load_case(path, self.shelf.library))
 
-        self._put(prepare, path)
+        self._put(prepare, path, coming=path)
 
     def go_on(self, case_id: int) -> None:
         """Put an unfinished case of the case book on the desk, its undo history with it."""
@@ -221,7 +143,7 @@ class Desk(QObject):
                 self._bench(start), start, entries, book.journal(case_id), self.settings.station
             )
 
-        self._put(prepare, None)
+        self._put(prepare, None, coming=case_id)
 
     def _bench(self, case: Case) -> Any:
         from faultdoc.app.warm import warm
@@ -247,9 +169,15 @@ class Desk(QObject):
             self._unkept = problem
             return None, Session(bench, case, by=self.settings.station)
 
-    def _put(self, prepare: Callable[[], tuple[int | None, Session]], path: Path | None) -> None:
+    def _put(
+        self,
+        prepare: Callable[[], tuple[int | None, Session]],
+        path: Path | None,
+        coming: int | Path | None = None,
+    ) -> None:
         if self.looking:
             return
+        self._coming = coming
         self._look_busy(True)
 
         def work() -> tuple[int | None, Session, Assessment]:
@@ -260,6 +188,7 @@ class Desk(QObject):
 
         def then(made: tuple[int | None, Session, Assessment]) -> None:
             self._close_in_book()
+            self._coming = None
             self.case_id, self.session, self.assessment = made
             self.path = path
             self.pick, self.last = None, None
@@ -273,13 +202,14 @@ class Desk(QObject):
                 )
 
         def failed(problem: BaseException) -> None:
+            self._coming = None
             self._look_busy(False)
             if isinstance(problem, FileProblems) and path is not None:
                 self.broken.emit(problem.problems)
             else:
                 self.tell_problem("The case could not be opened.", problem)
 
-        self.background.run(work, then, failed)
+        self._beside(work, then, failed)
 
     # --- the case ---
 
@@ -369,7 +299,7 @@ class Desk(QObject):
                 problem,
             )
 
-        self.background.run(work, then, failed)
+        self._beside(work, then, failed)
 
     def choose(self, pick: Pick | None) -> None:
         """Show another step than the one proposed; None goes back to the proposal."""
@@ -380,9 +310,16 @@ class Desk(QObject):
         """Take the case off the desk; it stays in the case book."""
         self._close_in_book()
         self.session = self.case_id = self.assessment = self.pick = self.last = self.path = None
-        self.unfinished = None
         self.left.emit()
-        self.look_for_unfinished()
+        self.office.look_for_unfinished()
+
+    def clear_away(self) -> None:
+        """Take the case off, and the desk away; whatever is still on its way to it is dropped."""
+        self._close_in_book()
+        self._cleared = True
+        self.office.desks.remove(self)
+        self.office.switched.disconnect(self.changed)
+        self.deleteLater()
 
     def _close_in_book(self) -> None:
         # Only on leaving: until then the conclusion itself can be undone.
@@ -392,12 +329,15 @@ class Desk(QObject):
             except Exception as problem:
                 self.tell_problem("The case could not be marked as closed in the case book.", problem)
 
-    def shut(self) -> None:
-        """Let go of everything; the window is closing."""
-        self._close_in_book()
-        self.background.close()
-        if self._book is not None:
-            self._book.dispose()
+    def _beside(
+        self, work: Callable[[], Any], then: Callable[[Any], None], failed: Callable[[BaseException], None]
+    ) -> None:
+        """Do work beside the window; what comes back to a desk that has been cleared away is dropped."""
+        self.background.run(
+            work,
+            lambda made: None if self._cleared else then(made),
+            lambda problem: None if self._cleared else failed(problem),
+        )
 
     def _look_busy(self, on: bool) -> None:
         self.looking = on
@@ -409,7 +349,7 @@ class Desk(QObject):
             return None, []
         return self.book().load(self.case_id)
 
-    # --- files, settings, messages ---
+    # --- files ---
 
     def save_as(self, path: Path) -> bool:
         """Write the case to a file; return whether it was written."""
@@ -424,30 +364,3 @@ class Desk(QObject):
         self.path = path
         self.told.emit("good", f"Saved as {path}.")
         return True
-
-    def switch_system(self) -> None:
-        """Change between US and SI units."""
-        other = self.system.other
-        self._keep_settings(self.settings.model_copy(update={"system": other}))
-        self.changed.emit()
-
-    def keep_numbers(self, numbers: tuple[str, ...]) -> None:
-        """Keep the emergency numbers."""
-        self._keep_settings(Settings.model_validate({**self.settings.model_dump(), "emergency_numbers": numbers}))
-
-    def keep_trainee(self, name: str) -> None:
-        """Keep the name of whoever practises; an empty one is forgotten."""
-        self._keep_settings(Settings.model_validate({**self.settings.model_dump(), "last_trainee": name or None}))
-
-    def _keep_settings(self, settings: Settings) -> None:
-        self.settings = settings
-        try:
-            settings.save()
-        except OSError as problem:
-            self.told.emit("bad", f"The settings could not be kept: {problem.strerror}.")
-
-    def tell_problem(self, sentence: str, problem: BaseException) -> None:
-        """Say in the bar what went wrong, and write the error to the log."""
-        path = log(problem)
-        kept = f" Details: {path}" if path else ""
-        self.told.emit("bad", f"{sentence} {problem}{kept}".strip())

@@ -24,7 +24,7 @@ def run(argv: Sequence[str] | None = None) -> int:
     from PySide6.QtWidgets import QApplication
 
     from faultdoc.app.crash import catch
-    from faultdoc.app.desk import Desk
+    from faultdoc.app.office import Office
     from faultdoc.app.ready import tell_ready
     from faultdoc.app.shelf import fill_shelf
     from faultdoc.app.style import apply_style
@@ -35,18 +35,18 @@ def run(argv: Sequence[str] | None = None) -> int:
     app.setApplicationName("faultdoc")
     app.setApplicationDisplayName("FaultDoc")
     apply_style(app)
-    desk = Desk()
-    window = Window(desk)
-    catch(lambda problem: desk.told.emit("bad", _sentence(problem)))
+    office = Office()
+    window = Window(office)
+    catch(lambda problem: office.told.emit("bad", _sentence(problem)))
 
-    recalled = desk.recall()
+    recalled = office.recall()
 
     def usable() -> None:
         tell_ready()
         if recalled:
             window.load(options.case, fill_shelf)
-        desk.look_for_unfinished()
-        desk.warm()
+        office.look_for_unfinished()
+        office.warm()
 
     window.usable.connect(usable)
     window.show()

@@ -1,4 +1,4 @@
-"""The window: the bar at the top, the pages below it, and the shortcuts."""
+"""The window: the bar at the top, a tab for every open case, the pages of the tab that is seen, the shortcuts."""
 
 from __future__ import annotations
 
@@ -25,11 +25,14 @@ from PySide6.QtWidgets import (
 )
 
 from faultdoc.app.desk import Desk
+from faultdoc.app.office import Office
 from faultdoc.app.pages.start import StartPage
 from faultdoc.app.shelf import Shelf, fill_shelf
+from faultdoc.app.tab import Tab
 from faultdoc.app.widgets.basic import button
 from faultdoc.app.widgets.elided import ElidedLabel
 from faultdoc.app.widgets.message import MessageBar
+from faultdoc.app.widgets.tabstrip import TabLine, TabStrip
 from faultdoc.library.problems import Problem
 from faultdoc.quantities import System
 
@@ -47,49 +50,162 @@ __all__ = ["Window"]
 class Window(QMainWindow):
     """FaultDoc's window.
 
-    Pages other than the first are made when they are first wanted, so that the window opens at once.
+    Every open case has a tab with a desk and pages of its own. Pages other than the first are made when they
+    are first wanted, so that the window opens at once.
     """
 
     usable = Signal()
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, office: Office) -> None:
         super().__init__()
-        self.desk = desk
+        self.office = office
+        self.tabs: list[Tab] = []
         self.setWindowTitle("FaultDoc")
         self.resize(1280, 800)
         self.setMinimumSize(760, 480)
-        self._pages: dict[str, QWidget] = {}
-        self._draft: tuple[str, tuple[str, ...], str] | None = None
         self._told_usable = False
+        self._wanted: Path | None = None
+        self._let_go: Tab | None = None
         self._home = "start"
         self._actions: dict[str, QAction] = {}
         self.message = MessageBar()
         self.stack = QStackedWidget()
+        self.strip = TabStrip()
+        self.strip.chosen.connect(lambda place: self.to_tab(self.tabs[place]))
+        self.strip.closing.connect(lambda place: self.close_tab(self.tabs[place]))
+        self.strip.more.connect(self.new_case)
         centre = QWidget()
         down = QVBoxLayout(centre)
         down.setContentsMargins(0, 0, 0, 0)
         down.setSpacing(0)
         down.addWidget(self._make_bar())
+        down.addWidget(self.strip)
         down.addWidget(self.message)
         down.addWidget(self.stack, 1)
         self.setCentralWidget(centre)
-        self.start = StartPage(desk)
-        self.start.begin.connect(self._begun)
-        self.start.open_wanted.connect(self.ask_open)
-        self.start.unit_wanted.connect(self.show_unit)
-        self.start.go_on.connect(desk.go_on)
-        self.start.practice_wanted.connect(self.show_practice)
-        self._add("start", self.start)
+        self.tab = self._new_tab()
         self._make_shortcuts()
         self.stack.currentChanged.connect(self._dress)
-        desk.told.connect(self.message.tell)
-        desk.broken.connect(self._broken)
-        desk.opened.connect(self._opened)
-        desk.left.connect(self._left)
-        desk.changed.connect(self._dress)
-        desk.busy.connect(self._busy)
-        desk.listed.connect(self.update)
+        office.told.connect(self.message.tell)
+        office.broken.connect(self._broken)
+        office.switched.connect(self._dress)
+        office.listed.connect(self.update)
+        office.shelf_filled.connect(self._filled)
         self._dress()
+
+    # --- tabs ---
+
+    @property
+    def desk(self) -> Desk:
+        """The desk of the tab that is seen."""
+        return self.tab.desk
+
+    @property
+    def start(self) -> StartPage:
+        """The start page of the tab that is seen."""
+        page = self._pages["start"]
+        return page  # type: ignore[return-value]
+
+    @property
+    def _pages(self) -> dict[str, QWidget]:
+        return self.tab.pages
+
+    def _new_tab(self) -> Tab:
+        """Return a tab without a case, behind the others."""
+        desk = Desk(self.office)
+        tab = Tab(desk)
+        page = StartPage(desk)
+        page.begin.connect(self._begun)
+        page.open_wanted.connect(self.ask_open)
+        page.unit_wanted.connect(self.show_unit)
+        page.go_on.connect(self.go_on)
+        page.practice_wanted.connect(self.show_practice)
+        tab.pages["start"] = page
+        self.stack.addWidget(page)
+        self.tabs.append(tab)
+        desk.broken.connect(lambda problems: self._broken(problems, tab))
+        desk.opened.connect(lambda: self._opened(tab))
+        desk.left.connect(lambda: self._left(tab))
+        desk.changed.connect(self._dress)
+        desk.busy.connect(lambda on: self._busy(on, tab))
+        return tab
+
+    def to_tab(self, tab: Tab) -> None:
+        """Show a tab, as it was left."""
+        self.tab = tab
+        self._let_go = None
+        self.stack.setCurrentWidget(tab.pages[tab.shown])
+        self._cursor()
+        self._dress()
+        page = tab.pages[tab.shown]
+        within = page.focusWidget()
+        if within is not None:
+            within.setFocus()
+        elif tab.shown == "work":
+            self.work.step.focus_first()
+
+    def turn_tab(self, by: int) -> None:
+        """Show the next tab (1) or the one before (-1), round and round."""
+        self.to_tab(self.tabs[(self.tabs.index(self.tab) + by) % len(self.tabs)])
+
+    def close_tab(self, tab: Tab | None = None) -> None:
+        """Close a tab, the one that is seen when none is named; its case stays in the case book."""
+        tab = tab or self.tab
+        case = tab.desk.case
+        if case is not None and tab.desk.case_id is None and self._let_go is not tab:
+            self._let_go = tab
+            self.office.told.emit(
+                "bad",
+                f"'{tab.title}' is not in the case book: closing its tab loses it. Save it as a file first "
+                "(Ctrl+S), or close the tab once more to let it go.",
+            )
+            return
+        self._let_go = None
+        if case is None and len(self.tabs) == 1:
+            return
+        if len(self.tabs) == 1:
+            self._new_tab()
+        place = self.tabs.index(tab)
+        self.tabs.remove(tab)
+        if tab is self.tab:
+            self.to_tab(self.tabs[min(place, len(self.tabs) - 1)])
+        if "practice" in tab.pages:
+            tab.pages["practice"].shut()  # type: ignore[attr-defined]
+        tab.desk.clear_away()
+        for page in tab.pages.values():
+            self.stack.removeWidget(page)
+            page.deleteLater()
+        self.office.look_for_unfinished()
+        self._dress()
+
+    def _empty_tab(self) -> Tab:
+        """Show a tab without a case, the one that is seen before any other, and return it."""
+        for tab in (self.tab, *self.tabs):
+            if tab.desk.empty:
+                break
+        else:
+            tab = self._new_tab()
+        if tab is not self.tab:
+            self.to_tab(tab)
+        return tab
+
+    def _show_open(self, wanted: int | Path) -> bool:
+        """Show the tab of a case that is open already; return whether it is."""
+        desk = self.office.at_desk(wanted)
+        tab = next((one for one in self.tabs if one.desk is desk), None)
+        if tab is not None:
+            self.to_tab(tab)
+        return tab is not None
+
+    def go_on(self, case_id: int) -> None:
+        """Go on with a case of the case book: in its tab where it is open, else in an empty one."""
+        if not self._show_open(case_id):
+            self._empty_tab().desk.go_on(case_id)
+
+    def open_case(self, path: Path) -> None:
+        """Open a case file: in its tab where it is open, else in an empty one."""
+        if not self._show_open(path):
+            self._empty_tab().desk.open_case(path)
 
     # --- parts ---
 
@@ -106,9 +222,9 @@ class Window(QMainWindow):
         across.addWidget(self.menu_button)
         self.heading = ElidedLabel("FaultDoc")
         across.addWidget(self.heading, 1)
-        self.undo_button = button("Undo", self.desk.undo, "bar")
-        self.redo_button = button("Redo", self.desk.redo, "bar")
-        self.units_button = button("Units: US", self.desk.switch_system, "bar")
+        self.undo_button = button("Undo", self._undo, "bar")
+        self.redo_button = button("Redo", self._redo, "bar")
+        self.units_button = button("Units: US", self.office.switch_system, "bar")
         self.stop_button = button("Stop: danger (F1)", self.show_stops, "danger", name="Stop: danger")
         for made in (self.undo_button, self.redo_button, self.units_button, self.stop_button):
             across.addWidget(made)
@@ -127,6 +243,7 @@ class Window(QMainWindow):
             ("plant", "Plant and people", "", self.show_plant),
             ("practice", "Practice on a simulated unit", "Ctrl+R", self.show_practice),
             ("close", "Close the case", "Ctrl+E", lambda: self.show_close(None)),
+            ("close_tab", "Close this tab; the case stays", "Ctrl+W", self.close_tab),
             ("help", "Keyboard shortcuts", "F2", self.show_help),
             ("quit", "Leave FaultDoc", "Ctrl+Q", self.close),
         )
@@ -146,21 +263,35 @@ class Window(QMainWindow):
             shortcut.activated.connect(lambda: do())
 
         on("F1", self.show_stops)
-        on("Ctrl+Z", self.desk.undo)
-        on("Ctrl+Y", self.desk.redo)
-        on("Ctrl+Shift+Z", self.desk.redo)
-        on("Ctrl+U", self.desk.switch_system)
+        on("Ctrl+Z", self._undo)
+        on("Ctrl+Y", self._redo)
+        on("Ctrl+Shift+Z", self._redo)
+        on("Ctrl+U", self.office.switch_system)
+        on("Ctrl+Tab", partial(self.turn_tab, 1))
+        on("Ctrl+Shift+Tab", partial(self.turn_tab, -1))
         on("Esc", self.go_back)
         for place in range(1, 6):
-            on(f"Alt+{place}", partial(self._tab, place - 1))
+            on(f"Alt+{place}", partial(self._pane, place - 1))
         for keys, name in (("Ctrl+M", "could_not"), ("Ctrl+K", "not_sure"), ("Ctrl+L", "later")):
             on(keys, partial(self._press, name))
         app = QApplication.instance()
         assert app is not None
         app.installEventFilter(self)
 
+    def _undo(self) -> None:
+        self.desk.undo()
+
+    def _redo(self) -> None:
+        self.desk.redo()
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Let a number key choose an answer, unless something is being typed."""
+        """Let a number key choose an answer unless something is being typed, and an idle field undo a move."""
+        if event.type() is QEvent.Type.ShortcutOverride and isinstance(watched, (QLineEdit, QPlainTextEdit)):
+            typed = watched if isinstance(watched, QLineEdit) else watched.document()
+            # A field in which nothing was typed would swallow the key, and nothing at all would be undone.
+            if event.matches(QKeySequence.StandardKey.Undo) and not typed.isUndoAvailable():  # type: ignore[attr-defined]
+                event.ignore()
+                return True
         if event.type() is QEvent.Type.KeyPress and self.on_step and isinstance(watched, QWidget):
             typing = isinstance(QApplication.focusWidget(), (QLineEdit, QPlainTextEdit))
             text = event.text()  # type: ignore[attr-defined]
@@ -175,18 +306,22 @@ class Window(QMainWindow):
 
     @property
     def work(self) -> WorkPage:
-        """The work page."""
-        if "work" not in self._pages:
+        """The work page of the tab that is seen."""
+        return self._work_page(self.tab)
+
+    def _work_page(self, tab: Tab) -> WorkPage:
+        if "work" not in tab.pages:
             from faultdoc.app.pages.work import WorkPage
 
-            page = WorkPage(self.desk)
+            page = WorkPage(tab.desk)
             page.correct_wanted.connect(self.show_plant)
             page.step.people_wanted.connect(self.show_plant)
             page.step.close_wanted.connect(self.show_close)
             page.step.report_wanted.connect(self.show_report)
             page.step.new_wanted.connect(self.new_case)
-            self._add("work", page)
-        page_ = self._pages["work"]
+            tab.pages["work"] = page
+            self.stack.addWidget(page)
+        page_ = tab.pages["work"]
         return page_  # type: ignore[return-value]
 
     @property
@@ -197,18 +332,24 @@ class Window(QMainWindow):
     @property
     def page(self) -> str:
         """The name of the page that is seen."""
-        current = self.stack.currentWidget()
-        return next(name for name, page in self._pages.items() if page is current)
+        return self.tab.shown
 
     def show_page(self, name: str) -> None:
-        """Show a page that has been made."""
+        """Show a page of this tab that has been made."""
+        self.tab.shown = name
         self.stack.setCurrentWidget(self._pages[name])
 
     # --- going about ---
 
     def load(self, case: Path | None = None, shelf: Callable[[], Shelf] = fill_shelf) -> None:
         """Begin to read the library beside the window; then open a case file, if one is named."""
-        self.desk.load(shelf, case)
+        self._wanted = case
+        self.office.load(shelf)
+
+    def _filled(self) -> None:
+        if self._wanted is not None:
+            wanted, self._wanted = self._wanted, None
+            self.open_case(wanted)
 
     def go_back(self) -> None:
         """Go back to the step, or to the start page when there is no case."""
@@ -223,21 +364,28 @@ class Window(QMainWindow):
             return
         if self.on_step and self.desk.pick is not None:
             self.desk.choose(None)
+        self._to_work()
         self.work.show_tab(0)
-        self.stack.setCurrentWidget(self.work)
         self.work.step.focus_first()
 
+    def _to_work(self) -> None:
+        self.tab.shown = "work"
+        self.stack.setCurrentWidget(self.work)
+
     def new_case(self) -> None:
-        """Put the case back into the case book and begin another."""
-        if self.desk.session is None:
-            self.show_page(self._home)
-        else:
+        """Begin another case in a tab of its own; a closed one makes room for it."""
+        case = self.desk.case
+        if case is not None and case.conclusion is not None:
             self.desk.leave()
+            return
+        self._empty_tab()
+        self.show_page(self._home)
+        self.office.look_for_unfinished()
 
     def _begun(self, unit: str, symptoms: tuple[str, ...], title: str) -> None:
         from faultdoc.model.safety import TRIPPED, Qualification
 
-        self._draft = (unit, symptoms, title)
+        self.tab.draft = (unit, symptoms, title)
         self._plant_page().fill(TRIPPED, (Qualification.TECHNICIAN,), new=True)
         self.show_page("plant")
 
@@ -257,8 +405,8 @@ class Window(QMainWindow):
         from faultdoc.record import moves
 
         if self.desk.session is None:
-            assert self._draft is not None
-            unit, symptoms, title = self._draft
+            assert self.tab.draft is not None
+            unit, symptoms, title = self.tab.draft
             self.desk.begin(Case(title=title or None, unit=unit, symptoms=symptoms, state=state, who=who))
             return
         case = self.desk.session.case
@@ -274,22 +422,27 @@ class Window(QMainWindow):
             self.desk.do("; ".join(what), after)
         self.go_back()
 
-    def _opened(self) -> None:
-        self.message.hide()
-        work = self.work
-        self.stack.setCurrentWidget(work)
+    def _opened(self, tab: Tab) -> None:
+        work = self._work_page(tab)
+        tab.shown = "work"
+        # Whoever has gone to another tab meanwhile is not called back.
+        if tab is self.tab:
+            self.message.hide()
+            self.stack.setCurrentWidget(work)
         work.begin()
 
-    def _left(self) -> None:
-        self.message.hide()
-        self.show_page("start")
+    def _left(self, tab: Tab) -> None:
+        tab.shown = "start"
+        if tab is self.tab:
+            self.message.hide()
+            self.show_page("start")
         self._dress()
 
-    def _tab(self, place: int) -> None:
+    def _pane(self, place: int) -> None:
         if self.page == "practice":
             self._practice_page().show_pane(place)
         elif self.desk.session is not None:
-            self.stack.setCurrentWidget(self.work)
+            self._to_work()
             self.work.show_tab(place)
 
     def _press(self, name: str) -> None:
@@ -395,12 +548,12 @@ class Window(QMainWindow):
         page.fill()
 
     def _chosen(self, pick: Pick) -> None:
-        self.stack.setCurrentWidget(self.work)
+        self._to_work()
         self.desk.choose(pick)
         self.work.show_tab(0)
 
     def _cause_chosen(self, cause: str) -> None:
-        self.stack.setCurrentWidget(self.work)
+        self._to_work()
         self.work.open_reasons(cause)
 
     def show_plant(self) -> None:
@@ -440,7 +593,9 @@ class Window(QMainWindow):
         self.show_page("report")
         self._pages["report"].fill()  # type: ignore[attr-defined]
 
-    def _broken(self, problems: tuple[Problem, ...]) -> None:
+    def _broken(self, problems: tuple[Problem, ...], tab: Tab | None = None) -> None:
+        if tab is not None and tab is not self.tab:
+            self.to_tab(tab)
         if "broken" not in self._pages:
             from faultdoc.app.pages.broken import BrokenPage
 
@@ -448,7 +603,7 @@ class Window(QMainWindow):
             page.back.connect(self.go_back)
             page.retry.connect(self._retry)
             self._add("broken", page)
-        own = self.desk.shelf is None
+        own = self.office.shelf is None
         self._home = "broken" if own else "start"
         self._pages["broken"].fill(problems, own=own)  # type: ignore[attr-defined]
         self.show_page("broken")
@@ -462,12 +617,12 @@ class Window(QMainWindow):
 
     def ask_open(self) -> None:
         """Ask for a case file and open it."""
-        if self.desk.start_list is None:
+        if self.office.start_list is None:
             return
         folder = str(self.desk.path.parent if self.desk.path else Path.home())
         name, _ = QFileDialog.getOpenFileName(self, "Open a case file", folder, "Case files (*.yaml *.yml)")
         if name:
-            self.desk.open_case(Path(name))
+            self.open_case(Path(name))
 
     def ask_save(self) -> None:
         """Ask for a name and save the case."""
@@ -498,24 +653,28 @@ class Window(QMainWindow):
         self._actions["search"].setEnabled(case is not None or practising)
         for id in ("plant", "close"):
             self._actions[id].setEnabled(open_case)
+        self._actions["close_tab"].setEnabled(case is not None or len(self.tabs) > 1)
         if practising:
             self.heading.put("Practice: nothing here is real")
-        elif case is None or session is None:
+        elif session is None:
             self.heading.put("FaultDoc")
         else:
-            sheet = session.bench.sheet
-            title = case.title or session.bench.problem.trees[0].title
-            self.heading.put(f"{title}  |  {sheet.title}")
+            self.heading.put(f"{self.tab.title}  |  {self.tab.unit}")
+        lines = [TabLine(tab.title, tab.unit, tab.mark) for tab in self.tabs]
+        self.strip.fill(lines, self.tabs.index(self.tab))
 
-    def _busy(self, on: bool) -> None:
-        if on:
+    def _busy(self, on: bool, tab: Tab) -> None:
+        if tab.shown == "plant":
+            tab.pages["plant"].setEnabled(not on)
+        tab.pages["start"].inside.setEnabled(not on)  # type: ignore[attr-defined]
+        self._cursor()
+        self._dress()
+
+    def _cursor(self) -> None:
+        if self.desk.looking:
             self.setCursor(Qt.CursorShape.BusyCursor)
         else:
             self.unsetCursor()
-        if self.page == "plant":
-            self._pages["plant"].setEnabled(not on)
-        self.start.inside.setEnabled(not on)
-        self._dress()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint it."""
@@ -527,7 +686,9 @@ class Window(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Let go of the case book, and of a practice whose time runs."""
-        if "practice" in self._pages:
-            self._practice_page().shut()
-        self.desk.shut()
+        for tab in self.tabs:
+            if "practice" in tab.pages:
+                tab.pages["practice"].shut()  # type: ignore[attr-defined]
+            tab.desk.clear_away()
+        self.office.shut()
         event.accept()

@@ -18,9 +18,10 @@ from faultdoc.diagnosis.assess import (
     step_toward,
 )
 from faultdoc.model.safety import Qualification, Signal, StateChange, StateNeed, hazardous, may, satisfies
-from faultdoc.record.words import PEOPLE
+from faultdoc.record.waits import waits
+from faultdoc.record.words import OUTCOMES, PEOPLE
 
-__all__ = ["Pick", "change_of", "needs_acknowledgement", "refusal", "shown_step", "still_open"]
+__all__ = ["Pick", "change_of", "needs_acknowledgement", "refusal", "shown_step", "still_open", "waits_for"]
 
 
 @dataclass(frozen=True)
@@ -115,3 +116,17 @@ def needs_acknowledgement(assessment: Assessment, step: Step) -> bool:
         needs.append(change_of(assessment, step.id).sets)
     grave = any(caution.signal in (Signal.DANGER, Signal.WARNING) for caution in step.cautions)
     return grave or any(hazardous(need) for need in needs)
+
+
+def waits_for(assessment: Assessment) -> str:
+    """Return in a word or two what a case waits for; '' where that is nothing but its next step."""
+    case = assessment.case
+    if case.conclusion is not None:
+        return OUTCOMES[case.conclusion.outcome][0].lower()
+    if assessment.next.stops:
+        return "stopped: danger"
+    if case.unproved is not None:
+        return "proof to take"
+    if any(not wait.over for wait in waits(assessment.bench.sheet, case.readings, case.state)):
+        return "wait before a start"
+    return ""

@@ -10,7 +10,7 @@ os.environ["QT_QPA_PLATFORM"] = "offscreen"
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication, QWidget
 
-from faultdoc.app.desk import Desk
+from faultdoc.app.office import Office
 from faultdoc.app.shelf import Shelf, fill_shelf
 from faultdoc.app.style import apply_style
 from faultdoc.app.window import Window
@@ -30,14 +30,18 @@ class Driver(QObject):
         app = QApplication.instance()
         if not app.styleSheet():
             apply_style(app)
-        self.desk = Desk()
+        self.office = Office()
         self.told = []
-        self.desk.told.connect(lambda severity, words: self.told.append((severity, words)))
-        self.window = Window(self.desk)
+        self.office.told.connect(lambda severity, words: self.told.append((severity, words)))
+        self.window = Window(self.office)
         qtbot.addWidget(self.window)
         self.window.show()
         self.window.load(None, lambda: shelf)
         self.settle()
+
+    @property
+    def desk(self):
+        return self.window.desk
 
     @property
     def step(self):
@@ -45,7 +49,7 @@ class Driver(QObject):
 
     def settle(self, until=lambda: True):
         self.bot.waitUntil(
-            lambda: self.desk.background.idle and not self.desk.looking and bool(until()), timeout=20000
+            lambda: self.office.background.idle and not self.desk.looking and bool(until()), timeout=20000
         )
         QApplication.processEvents()
 

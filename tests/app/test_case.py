@@ -185,10 +185,10 @@ def test_typing_shortens_the_list_of_what_is_seen_and_ticked_ones_stay(shipped):
 
 def test_a_new_case_may_be_begun_before_the_library_has_been_read(driver):
     page, shelf = driver.window.start, driver.desk.shelf
-    driver.desk.shelf = None  # as with the list remembered from the last start
+    driver.office.shelf = None  # as with the list remembered from the last start
     page.units["bluff_30"].click()
     page.next.click()
-    driver.desk.shelf = shelf
+    driver.office.shelf = shelf
     assert driver.window.page == "plant"
 
 
@@ -196,7 +196,7 @@ def test_the_page_of_broken_files_is_come_back_to(driver):
     from faultdoc.library.problems import Problem
 
     window, shelf = driver.window, driver.desk.shelf
-    driver.desk.shelf = None
+    driver.office.shelf = None
     problem = Problem("trees/a.yaml", 3, 1, "title", "5", "a text", "write a text")
     driver.desk.broken.emit((problem,))
     for away in (window.show_stops, window.show_help):
@@ -204,7 +204,7 @@ def test_the_page_of_broken_files_is_come_back_to(driver):
         assert window.page != "broken"
         window.go_back()
         assert window.page == "broken"
-    driver.desk.shelf = shelf
+    driver.office.shelf = shelf
     window._retry()
     driver.settle()
     window.show_help()

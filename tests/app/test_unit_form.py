@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton
 
-from faultdoc.app.desk import Desk
+from faultdoc.app.office import Office
 from faultdoc.app.shelf import Shelf, fill_shelf
 from faultdoc.app.startlist import remembered
 from faultdoc.library.load import load_unit
@@ -200,15 +200,15 @@ def test_nothing_typed_is_lost_on_the_way_out_and_back(driver, form):
 
 def test_a_switch_of_units_keeps_what_a_bare_number_meant(driver, form):
     put(form, **PLATE)
-    driver.desk.switch_system()
+    driver.office.switch_system()
     assert driver.desk.system is System.SI
     assert form.fields["design_flow"].text == "72 gpm"
     assert form.fields["minimum_flow"].unit.text() == "L/s"
-    driver.desk.switch_system()
+    driver.office.switch_system()
     put(form, design_flow="70")
     form.look.click()
     flow = form.made.sheet.water.design_flow
-    driver.desk.switch_system()
+    driver.office.switch_system()
     assert form.made.sheet.water.design_flow == flow
     assert "L/s" in driver.texts(form)
 
@@ -302,15 +302,15 @@ def test_a_broken_sheet_of_ones_own_is_told_and_stops_nothing(qtbot, small_shelf
     assert {problem.file for problem in shelf.left_out} == {
         str(own_units_folder() / name) for name in ("broken.yaml", "bluff_30.yaml")
     }
-    desk = Desk()
+    office = Office()
     told = []
-    desk.told.connect(lambda severity, words: told.append((severity, words)))
-    desk.load(lambda: Shelf(small_shelf.library, small_shelf.sheets, shelf.left_out))
-    qtbot.waitUntil(lambda: desk.background.idle, timeout=20000)
+    office.told.connect(lambda severity, words: told.append((severity, words)))
+    office.load(lambda: Shelf(small_shelf.library, small_shelf.sheets, shelf.left_out))
+    qtbot.waitUntil(lambda: office.background.idle, timeout=20000)
     assert told
     assert told[0][0] == "bad"
     assert "broken.yaml" in told[0][1]
-    desk.shut()
+    office.shut()
 
 
 def read(driver, **texts):

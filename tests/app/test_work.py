@@ -328,7 +328,7 @@ def test_damaged_case_book_is_told_and_work_goes_on(driver, tmp_path):
 def test_unfinished_cases_are_offered_and_closed_ones_are_not(driver):
     driver.begin()
     driver.desk.leave()
-    driver.settle(lambda: driver.desk.unfinished is not None)
+    driver.settle(lambda: driver.office.unfinished is not None)
     assert [made.title for made in driver.window.start.unfinished] == ["Go on with Test"]
     driver.window.start.unfinished[0].click()
     driver.settle(lambda: driver.desk.session is not None)
@@ -337,7 +337,7 @@ def test_unfinished_cases_are_offered_and_closed_ones_are_not(driver):
     driver.window._pages["close"].close_case.click()
     driver.settle(lambda: driver.desk.case.conclusion)
     driver.desk.leave()
-    driver.settle(lambda: driver.desk.unfinished is not None)
+    driver.settle(lambda: driver.office.unfinished is not None)
     assert driver.window.start.unfinished == []
 
 

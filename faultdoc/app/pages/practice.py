@@ -146,7 +146,7 @@ class PracticePage(QWidget):
 
     def _named(self, name: str) -> None:
         if name != (self._desk.settings.last_trainee or ""):
-            self._desk.keep_trainee(name)
+            self._desk.office.keep_trainee(name)
             self.read_offer()
 
     def _chosen(self, scenario: Scenario) -> None:

@@ -65,15 +65,19 @@ class StartPage(Page):
         self._form = QVBoxLayout()
         self._form.setSpacing(10)
         self.body.addLayout(self._form)
-        desk.listed.connect(self._fill)
-        desk.unfinished_known.connect(self._show_unfinished)
+        desk.office.listed.connect(self._fill)
+        desk.office.unfinished_known.connect(self._show_unfinished)
         desk.left.connect(self._again)
         desk.changed.connect(self._retitle)
-        if desk.may_have_unfinished:
+        if desk.office.may_have_unfinished:
             self._waiting.addWidget(label("Looking for unfinished cases ...", "faint"))
+        if desk.office.start_list is not None:
+            self._fill()
+        if desk.office.unfinished is not None:
+            self._show_unfinished()
 
     def _fill(self) -> None:
-        found = self._desk.start_list
+        found = self._desk.office.start_list
         assert found is not None
         # A unit that has just been kept must not undo what was chosen beside it.
         seen = {id for id, made in self.symptoms.items() if made.isChecked()}
@@ -129,7 +133,7 @@ class StartPage(Page):
 
     def _shorten(self, typed: str) -> None:
         """Show the symptoms that have all the words typed, and those that are ticked."""
-        found = self._desk.start_list
+        found = self._desk.office.start_list
         shown = 0
         for line in found.symptoms if found else ():
             wanted = matches(typed, line.symptom, line.title, line.id)
@@ -139,7 +143,7 @@ class StartPage(Page):
 
     def _retitle(self) -> None:
         """Show the sizes in the units chosen."""
-        found = self._desk.start_list
+        found = self._desk.office.start_list
         for unit in found.units if found else ():
             self.units[unit.id].reword(unit.words[self._desk.system.value])
 
@@ -154,7 +158,7 @@ class StartPage(Page):
         if lacking or unit is None:
             self._refuse(f"Choose {' and '.join(lacking)} first.")
             return
-        found = self._desk.start_list
+        found = self._desk.office.start_list
         assert found is not None
         features = next(line.features for line in found.units if line.id == unit)
         for line in found.symptoms:
@@ -183,12 +187,13 @@ class StartPage(Page):
     def _show_unfinished(self) -> None:
         clear(self._waiting)
         self.unfinished = []
-        found = self._desk.unfinished or ()
+        office = self._desk.office
+        found = [one for one in office.unfinished or () if office.at_desk(one.id) is None]
         if not found:
             return
         self._waiting.addWidget(label("Not finished", "headline"))
         now = datetime.now(UTC)
-        known = self._desk.start_list
+        known = self._desk.office.start_list
         titles = {line.id: line.title for line in known.units} if known else {}
         for one in found if self._all_unfinished else found[:MOST_UNFINISHED]:
             last = f"Last: {one.last}" if one.last else "Nothing done yet"

@@ -63,5 +63,5 @@ class StopsPage(Page):
 
     def _keep(self) -> None:
         lines = (line.strip()[:200] for line in self.numbers.toPlainText().splitlines())
-        self._desk.keep_numbers(tuple(line for line in lines if line))
+        self._desk.office.keep_numbers(tuple(line for line in lines if line))
         self.fill()

@@ -246,7 +246,7 @@ class UnitPage(Page):
             return
         self._typed = {}
         self.made = None
-        self._desk.add_unit(sheet)
+        self._desk.office.add_unit(sheet)
         self.kept.emit(sheet.id)
         self._desk.told.emit("good", f"'{sheet.title}' is kept in {path}.")
 

@@ -76,6 +76,9 @@ class WorkPage(QWidget):
             self.side.setCurrentIndex(place - 1)
         self._place = place
         self._settle()
+        # A case in a tab that is not seen takes the focus from nobody.
+        if not self.isVisible():
+            return
         if place == 0:
             self.step.focus_first()
         else:
