@@ -28,7 +28,9 @@ SHORTCUTS = (
     ("Ctrl+B", "New unit from its nameplate"),
     ("Ctrl+P", "Report"),
     ("Ctrl+E", "Close the case"),
-    ("Ctrl+N", "New case; this one stays in the case book"),
+    ("Ctrl+N", "New case, in a tab of its own"),
+    ("Ctrl+Tab, Ctrl+Shift+Tab", "The next open case, the one before"),
+    ("Ctrl+W", "Close this tab; its case stays in the case book"),
     ("Alt+1 to Alt+5", "Step, causes, record, why, plant; in practice: unit, what to do, log"),
     ("Esc", "Back to the step"),
     ("Tab", "Go to the next control; space or Enter presses it"),
@@ -43,7 +45,7 @@ class HelpPage(Page):
     def __init__(self) -> None:
         super().__init__()
         self.body.addWidget(label("Keyboard shortcuts", "headline"))
-        self.body.addWidget(facts(*SHORTCUTS, left=170))
+        self.body.addWidget(facts(*SHORTCUTS, left=250))
         self.ok = button("Back", self.back.emit, "main")
         self.body.addLayout(row(self.ok, 1))
 
