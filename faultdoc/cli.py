@@ -187,6 +187,51 @@ def report(
 
 
 @app.command()
+def kit(
+    case: CaseFile,
+    kg: Annotated[float | None, typer.Option(min=0, max=1e6, help="Most mass.", show_default="stock.yaml")] = None,
+    litres: Annotated[
+        float | None, typer.Option(min=0, max=1e6, help="Most room.", show_default="stock.yaml")
+    ] = None,
+    items: Annotated[
+        int | None,
+        typer.Option(min=0, max=1000, help="Most things beyond those on every van.", show_default="stock.yaml"),
+    ] = None,
+    people: Annotated[
+        int | None, typer.Option(min=0, max=8, help="Most people.", show_default="stock.yaml")
+    ] = None,
+    who: Annotated[
+        list[str] | None,
+        typer.Option(
+            help="One who may be sent: technician, electrical_worker, refrigerant_handler, or several of them "
+            "joined by +; once for each person.",
+            show_default="stock.yaml",
+        ),
+    ] = None,
+    have: Annotated[
+        list[str] | None,
+        typer.Option(help="Id of a thing that had to be ordered or hired and has come.", show_default=False),
+    ] = None,
+    as_json: AsJson = False,
+    si: Units = None,
+    size: Size = 2,
+) -> None:
+    """What to send: parts, tools and people with the best chance of a fix on the first visit."""
+    from faultdoc.record.kit import KitError, best_kit, kit_json, sending
+    from faultdoc.terminal.kit import asked_limits, kit_text
+
+    try:
+        limits = asked_limits(kg, litres, items, people, who or (), have or ())
+        best = best_kit(sending(_assess(case, size), None, limits))
+    except KitError as problem:
+        raise InputError(str(problem)) from None
+    if as_json:
+        _print_json(kit_json(best, _fixed_system(si)))
+    else:
+        print(kit_text(best, _settings(si)[1]))
+
+
+@app.command()
 def lint(
     path: Annotated[
         Path | None,

@@ -238,6 +238,7 @@ class Window(QMainWindow):
             ("unit", "New unit from its nameplate", "Ctrl+B", self.show_unit),
             ("save", "Save the case as ...", "Ctrl+S", self.ask_save),
             ("report", "Report", "Ctrl+P", self.show_report),
+            ("kit", "What to send", "Ctrl+J", self.show_kit),
             ("search", "Search", "Ctrl+F", self.show_search),
             ("tree", "Fault tree", "Ctrl+T", self.show_tree),
             ("plant", "Plant and people", "", self.show_plant),
@@ -317,6 +318,7 @@ class Window(QMainWindow):
             page.correct_wanted.connect(self.show_plant)
             page.step.people_wanted.connect(self.show_plant)
             page.step.close_wanted.connect(self.show_close)
+            page.step.kit_wanted.connect(self.show_kit)
             page.step.report_wanted.connect(self.show_report)
             page.step.new_wanted.connect(self.new_case)
             tab.pages["work"] = page
@@ -575,6 +577,7 @@ class Window(QMainWindow):
             page = ClosePage(self.desk)
             page.back.connect(self.go_back)
             page.closed.connect(self.go_back)
+            page.kit_wanted.connect(self.show_kit)
             page.chosen.connect(self._chosen)
             self._add("close", page)
         self.show_page("close")
@@ -592,6 +595,19 @@ class Window(QMainWindow):
             self._add("report", page)
         self.show_page("report")
         self._pages["report"].fill()  # type: ignore[attr-defined]
+
+    def show_kit(self) -> None:
+        """Show what to send for a fix on the first visit."""
+        if self.desk.assessment is None:
+            return
+        if "kit" not in self._pages:
+            from faultdoc.app.pages.kit import KitPage
+
+            page = KitPage(self.desk)
+            page.back.connect(self.go_back)
+            self._add("kit", page)
+        self.show_page("kit")
+        self._pages["kit"].fill()  # type: ignore[attr-defined]
 
     def _broken(self, problems: tuple[Problem, ...], tab: Tab | None = None) -> None:
         if tab is not None and tab is not self.tab:
@@ -648,7 +664,7 @@ class Window(QMainWindow):
         self.redo_button.setEnabled(bool(session and session.undone) and not desk.looking)
         open_case = case is not None and case.conclusion is None
         practising = self.page == "practice"
-        for id in ("save", "report", "new"):
+        for id in ("save", "report", "kit", "new"):
             self._actions[id].setEnabled(case is not None)
         self._actions["search"].setEnabled(case is not None or practising)
         for id in ("plant", "close"):

@@ -19,6 +19,7 @@ import networkx as nx
 from faultdoc.library.load import Library
 from faultdoc.library.problems import choose, listed
 from faultdoc.library.source import KeyPath, Source
+from faultdoc.library.stock import load_stock
 from faultdoc.library.vocabulary import choice_point
 from faultdoc.model.safety import (
     Panel,
@@ -34,6 +35,7 @@ from faultdoc.model.safety import (
     possible,
     satisfies,
 )
+from faultdoc.model.stock import Scope
 from faultdoc.model.tree import Basis, Gate, Proof, Question, Remedy, Shift, Tree, Weights
 
 __all__ = [
@@ -541,6 +543,19 @@ def choice_outcomes(subject: Subject) -> Iterator[LintWarning]:
             yield subject.warn("choice-outcomes", ("questions", index, "outcomes"), what, remedy)
 
 
+def unknown_stock(subject: Subject) -> Iterator[LintWarning]:
+    """Yield parts and tools that the stock does not know: nobody can say what they weigh and where they are."""
+    stock = load_stock()
+    scopes: tuple[Scope, ...] = ("parts", "tools")
+    for index, cause in enumerate(subject.tree.causes):
+        for scope in scopes:
+            for place, text in enumerate(getattr(cause.remedy, scope)):
+                if stock.needs(scope, text) is None:
+                    what = f"the stock does not know '{text}'"
+                    at = ("causes", index, "remedy", scope, place)
+                    yield subject.warn("unknown-stock", at, what, stock.closest(scope, text))
+
+
 RULES: tuple[Callable[[Subject], Iterator[LintWarning]], ...] = (
     undefined_ids,
     unreached,
@@ -559,6 +574,7 @@ RULES: tuple[Callable[[Subject], Iterator[LintWarning]], ...] = (
     impossible_needs,
     unknown_places,
     unknown_points,
+    unknown_stock,
     check_needs,
     choice_outcomes,
 )

@@ -15,7 +15,7 @@ from faultdoc.app.widgets.page import Page
 
 SIZES = [(1280, 800), (1024, 600)]
 PAGES = ["start", "plant", "step", "readings", "causes", "record", "why", "side_plant", "stops", "help", "search",
-         "close", "report", "unit", "sheet", "tree", "practice_choose", "practice_brief", "practice_live",
+         "close", "report", "kit", "unit", "sheet", "tree", "practice_choose", "practice_brief", "practice_live",
          "practice_do", "practice_log", "practice_result"]  # fmt: skip
 
 
@@ -82,7 +82,8 @@ def go_to(driver, name):
         window.work.show_tab(["causes", "record", "why", "side_plant"].index(name) + 1)
     else:
         {"stops": window.show_stops, "help": window.show_help, "search": window.show_search,
-         "close": window.show_close, "report": window.show_report, "tree": window.show_tree}[name]()  # fmt: skip
+         "close": window.show_close, "report": window.show_report, "kit": window.show_kit,
+         "tree": window.show_tree}[name]()  # fmt: skip
 
 
 def controls(window):

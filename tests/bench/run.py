@@ -276,6 +276,32 @@ def evaluation() -> None:
         f"{child / own:.2f}")  # fmt: skip
 
 
+def kit() -> None:
+    """What to send: making a case ready, the best kit, the chance of a kit that was changed by hand."""
+    from faultdoc.diagnosis.assess import assess, bench_for
+    from faultdoc.library.load import load_case, load_library, load_unit
+    from faultdoc.library.places import resources_folder
+    from faultdoc.record.kit import best_kit, kit_with, sending
+
+    library = load_library()
+    matrix = np.random.default_rng(0).normal(size=(400, 400))
+    reference = milliseconds(lambda: matrix @ matrix)
+    against = f"400 x 400 matmul {reference:.2f} ms"
+    for path in sorted((resources_folder() / "cases").glob("*.yaml")):
+        case = load_case(path, library)
+        assessment = assess(bench_for(library, load_unit(case.unit), case.symptoms), case)
+        ready = sending(assessment)
+        found = best_kit(ready)
+        size = f"{len(ready.packing.things)} things, {len(ready.packing.wishes)} sets"
+        for name, work in (
+            (f"best kit, {path.stem} ({size})", lambda ready=ready: best_kit(ready)),
+            ("  making it ready", lambda assessment=assessment: sending(assessment)),
+            ("  chance of a changed kit", lambda ready=ready, found=found: kit_with(ready, found.taken)),
+        ):
+            took = milliseconds(work, 10)
+            row(name, f"{took:.2f} ms", against, f"{took / reference:.1f}")
+
+
 def window() -> None:
     """Start of the window to its first usable page, cold and warm, and its memory when idle."""
     bare = milliseconds(lambda: subprocess.run([sys.executable, "-c", "import PySide6.QtWidgets"], check=True), 3)
@@ -329,6 +355,7 @@ PARTS = {
     "plan": plan_quality,
     "simulator": simulator,
     "evaluation": evaluation,
+    "kit": kit,
     "window": window,
 }
 

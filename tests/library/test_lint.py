@@ -281,10 +281,10 @@ CASES = [
     (
         "caller",
         "      minutes: 3\n      state: {}\n      who: crew",
-        "      minutes: 3\n      state: {}\n      who: caller\n      tools: [Spanner]",
-        "tools: [Spanner]",
+        "      minutes: 3\n      state: {}\n      who: caller\n      tools: [Wrenches]",
+        "tools: [Wrenches]",
         "causes[1] (valve_shut).remedy.tools",
-        "a caller has no tools (Spanner)",
+        "a caller has no tools (Wrenches)",
         "who: crew or above",
     ),
     (
@@ -295,6 +295,15 @@ CASES = [
         "questions[1] (strainer_drop).state",
         "no plant can be in supply: isolated, pump: running",
         "leave out",
+    ),
+    (
+        "unknown-stock",
+        "      minutes: 3\n      state: {}\n      who: crew",
+        "      minutes: 3\n      state: {}\n      who: crew\n      parts: [Flow swich]",
+        "parts: [Flow swich]",
+        "causes[1] (valve_shut).remedy.parts[0]",
+        "the stock does not know 'Flow swich'",
+        "did you mean 'Flow switch'?",
     ),
     (
         "unknown-place",

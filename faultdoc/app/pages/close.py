@@ -27,6 +27,7 @@ class ClosePage(Page):
 
     back = Signal()
     closed = Signal()
+    kit_wanted = Signal()
     chosen = Signal(object)
 
     def __init__(self, desk: Desk) -> None:
@@ -63,7 +64,8 @@ class ClosePage(Page):
         self.close_case = button("Close the case", self._close, "main")
         self.first = label("Choose how it ended first.", "faint")
         self.body.addWidget(self.first)
-        self.body.addLayout(row(self.close_case, button("Back", self.back.emit), 1))
+        self.kit = button("What to send", self.kit_wanted.emit)
+        self.body.addLayout(row(self.close_case, self.kit, button("Back", self.back.emit), 1))
         self._look()
         self.to_top()
         (next((card for card in self.cards.values() if card.isChecked()), None) or self.close_case).setFocus()

@@ -27,6 +27,7 @@ SHORTCUTS = (
     ("Ctrl+O", "Open a case file"),
     ("Ctrl+B", "New unit from its nameplate"),
     ("Ctrl+P", "Report"),
+    ("Ctrl+J", "What to send: parts, tools and people"),
     ("Ctrl+E", "Close the case"),
     ("Ctrl+N", "New case, in a tab of its own"),
     ("Ctrl+Tab, Ctrl+Shift+Tab", "The next open case, the one before"),

@@ -52,6 +52,7 @@ class StepPage(Page):
 
     people_wanted = Signal()
     close_wanted = Signal(str)
+    kit_wanted = Signal()
     other_wanted = Signal()
     report_wanted = Signal()
     new_wanted = Signal()
@@ -172,6 +173,7 @@ class StepPage(Page):
         if isinstance(view, HandOverView):
             view.people_wanted.connect(self.people_wanted)
             view.close_wanted.connect(self.close_wanted)
+            view.kit_wanted.connect(self.kit_wanted)
             view.other_wanted.connect(self.other_wanted)
         elif isinstance(view, DoneView):
             view.close_wanted.connect(self.close_wanted)

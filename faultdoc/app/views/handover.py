@@ -20,6 +20,7 @@ class HandOverView(StepView):
 
     people_wanted = Signal()
     close_wanted = Signal(str)
+    kit_wanted = Signal()
     other_wanted = Signal()
 
     def __init__(self, desk: Desk, step: Step, memory: Memory) -> None:
@@ -53,5 +54,6 @@ class HandOverView(StepView):
             self.other = button("It has been made safe: answer anew", lambda: desk.choose(again))
         else:
             self.other = button("Do something else first", self.other_wanted.emit)
+        self.kit = button("What to send", self.kit_wanted.emit)
         self.answer_body.addLayout(row(self.hand, self.here, 1))
-        self.answer_body.addLayout(row(self.other, 1))
+        self.answer_body.addLayout(row(self.kit, self.other, 1))
