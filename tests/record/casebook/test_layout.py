@@ -106,10 +106,10 @@ def test_a_migrated_book_has_the_layout_of_a_new_one(old, tmp_path):
 
 
 def test_the_tables_are_those_that_the_migrations_make(book):
-    # Alembic's own comparison is the judge. The index of words is SQLite's business (found...).
+    # Alembic's own comparison is the judge. How words are found is each database's own business.
     with book._store.reading() as connection:
         differences = compare_metadata(MigrationContext.configure(connection), tables.tables)
-    assert [one for one in differences if not getattr(one[1], "name", "").startswith("found")] == []
+    assert [one for one in differences if "found" not in str(one)] == []
 
 
 def test_head_is_the_last_migration():
