@@ -11,48 +11,12 @@ from alembic.script import ScriptDirectory
 
 from faultdoc.record.casebook import CaseBook, CaseBookError, Wanted, layout, tables
 
-# What the first FaultDoc's SQLAlchemy and its listeners sent to a new file.
-LAYOUT_1 = """
-PRAGMA journal_mode = WAL;
-PRAGMA application_id = 1178890083;
-PRAGMA user_version = 1;
-CREATE TABLE cases (id INTEGER NOT NULL, at DATETIME NOT NULL, start TEXT NOT NULL, PRIMARY KEY (id));
-CREATE TABLE closed (case_id INTEGER NOT NULL, at DATETIME NOT NULL, PRIMARY KEY (case_id),
-    FOREIGN KEY(case_id) REFERENCES cases (id));
-CREATE TABLE journal (case_id INTEGER NOT NULL, seq INTEGER NOT NULL, at DATETIME NOT NULL,
-    move VARCHAR(8) NOT NULL, what TEXT NOT NULL, "case" TEXT NOT NULL, PRIMARY KEY (case_id, seq),
-    FOREIGN KEY(case_id) REFERENCES cases (id));
-""" + "".join(
-    f"CREATE TRIGGER {table}_no_{verb.lower()} BEFORE {verb} ON {table} "
-    "BEGIN SELECT RAISE(ABORT, 'rows of the case book are only added'); END;"
-    for table in ("cases", "journal", "closed")
-    for verb in ("UPDATE", "DELETE")
-)
-
 
 @contextmanager
 def opened(path):
     book = CaseBook.open(path)
     yield book
     book.dispose()
-
-
-@pytest.fixture
-def old(tmp_path, start, noted):
-    """Return the file of a case book of layout 1, with an open case, a closed one and one without a move."""
-    path = tmp_path / "cases.sqlite"
-    with closing(sqlite3.connect(path)) as raw, raw:
-        raw.executescript(LAYOUT_1)
-        for id in (1, 2, 3):
-            text = start.model_copy(update={"title": f"Pier {id}"}).model_dump_json()
-            raw.execute("INSERT INTO cases VALUES (?, '2026-01-02 03:04:05.000006', ?)", (id, text))
-        for id in (1, 2):
-            for seq, text in enumerate(("belt slips", "strainer clean"), 1):
-                case = noted(text).case.model_copy(update={"title": f"Pier {id}"}).model_dump_json()
-                values = (id, seq, f"2026-01-0{seq + 2} 00:00:00.000000", "do", f"Note: {text}", case)
-                raw.execute("INSERT INTO journal VALUES (?, ?, ?, ?, ?, ?)", values)
-        raw.execute("INSERT INTO closed VALUES (2, '2026-02-01 00:00:00.000000')")
-    return path
 
 
 def test_a_book_of_layout_1_is_brought_up_to_date_and_nothing_is_lost(old):
