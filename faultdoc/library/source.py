@@ -31,7 +31,7 @@ from ruamel.yaml.events import (
 from faultdoc.library.places import shown
 from faultdoc.library.problems import FileProblems, Problem
 
-__all__ = ["DEEPEST", "LARGEST", "KeyPath", "Place", "Source", "read", "read_text", "scalar"]
+__all__ = ["DEEPEST", "LARGEST", "KeyPath", "Place", "Source", "read", "read_text", "scalar", "text_of"]
 
 LARGEST = 2_000_000
 """Bytes; a fault tree of 2,000 lines has about a twentieth of this."""
@@ -111,20 +111,29 @@ def read(path: Path) -> Source:
     Raises:
         FileProblems: when it cannot be read, or is no YAML that FaultDoc takes; see `read_text`.
     """
+    return read_text(text_of(path, LARGEST), shown(path))
+
+
+def text_of(path: Path, largest: int) -> str:
+    """Return the text of the file at `path`.
+
+    Raises:
+        FileProblems: when it cannot be read, has more than `largest` bytes, or is not UTF-8.
+    """
     file = shown(path)
     try:
         with path.open("rb") as stream:
-            raw = stream.read(LARGEST + 1)
+            raw = stream.read(largest + 1)
     except OSError as problem:
         reason = problem.strerror or str(problem)
         raise FileProblems(
             [Problem(file, 0, 0, "", "no file that can be read", "", f"{reason}; check its name and folder")]
         ) from None
-    if len(raw) > LARGEST:
-        found = f"more than {LARGEST:,} bytes"
-        raise FileProblems([Problem(file, 0, 0, "", found, f"at most {LARGEST:,} bytes", "split the file")])
+    if len(raw) > largest:
+        found = f"more than {largest:,} bytes"
+        raise FileProblems([Problem(file, 0, 0, "", found, f"at most {largest:,} bytes", "split the file")])
     try:
-        text = raw.decode("utf-8-sig")
+        return raw.decode("utf-8-sig")
     except UnicodeDecodeError as problem:
         before = raw[: problem.start]
         line = before.count(b"\n") + 1
@@ -133,7 +142,6 @@ def read(path: Path) -> Source:
         raise FileProblems(
             [Problem(file, line, column, "", found, "text saved as UTF-8", "save the file as UTF-8")]
         ) from None
-    return read_text(text, file)
 
 
 def read_text(text: str, file: str) -> Source:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from io import StringIO
 from typing import Any
 
@@ -11,6 +12,9 @@ from ruamel.yaml.scalarstring import DoubleQuotedScalarString
 from faultdoc.library.source import scalar
 
 __all__ = ["yaml_text"]
+
+_ODD = re.compile("[^\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+"""What goes into a file as an escape only: line ends of any kind, tabs, and what does not print."""
 
 
 def yaml_text(data: Any, width: int = 100) -> str:
@@ -35,6 +39,6 @@ def _quoted(data: Any) -> Any:
         return {key: _quoted(value) for key, value in data.items()}
     if isinstance(data, list):
         return [_quoted(value) for value in data]
-    if isinstance(data, str) and (scalar(data) != data or "\n" in data):
+    if isinstance(data, str) and (scalar(data) != data or _ODD.search(data)):
         return DoubleQuotedScalarString(data)
     return data
