@@ -12,6 +12,7 @@ from faultdoc.model.case import Case
 from faultdoc.model.safety import Caution
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind
+from faultdoc.record.casebook.contacts import Contact
 from faultdoc.record.handover.change import Change, applied, difference
 from faultdoc.record.handover.prints import Prints
 from faultdoc.record.session import Entry
@@ -22,7 +23,6 @@ __all__ = [
     "Attached",
     "HandOver",
     "Line",
-    "Person",
     "PointWords",
     "QuestionWords",
     "Sent",
@@ -97,15 +97,6 @@ class Words(Model):
     causes: dict[Id, Text] = Field(default_factory=dict)
 
 
-class Person(Model):
-    """Somebody's name and number; travels only when asked for."""
-
-    role: Literal["caller", "site", "technician", "desk"]
-    name: _Short
-    phone: _Short = ""
-    note: Annotated[str, Field(max_length=4000)] = ""
-
-
 class Attached(Model):
     """A photo or another file of the case; `data` is its content in base64."""
 
@@ -125,7 +116,8 @@ class HandOver(Model):
     sent: Sent
     uid: Annotated[str, Field(pattern="^[0-9a-f]{32}$")]
     """The same in every copy of the case on any machine."""
-    people: tuple[Person, ...] = Field(default=(), strict=False)
+    people: tuple[Contact, ...] = Field(default=(), strict=False)
+    """Names and telephone numbers, which travel only when asked for."""
     start: Case
     """The case as it was entered; its unit by the id of the data sheet."""
     journal: tuple[Line, ...] = Field(default=(), strict=False)

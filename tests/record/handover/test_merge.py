@@ -83,7 +83,7 @@ def test_an_unedited_copy_changes_nothing_and_one_that_went_on_is_taken_as_it_is
 @given(parted(), st.data())
 @SOME
 def test_no_reading_answer_note_or_remedy_of_either_copy_is_lost(pair, data):
-    """Each stands in the case, in a conflict and so in its note, or was changed or taken back by one copy alone."""
+    """Each stands in the case, in a conflict and its note, or was changed or taken back by one copy alone."""
     mine, theirs = pair
     found = compared(mine, theirs)
     whole = put_together(mine, theirs, chosen(data.draw, found.conflicts))
