@@ -27,12 +27,16 @@ class Wait:
         words: what is left of it.
         resets: what starts it again, or ''.
         over: whether it no longer keeps the compressor from starting.
+        left: s of it still to come.
+        whole: s of all of it; None for what is counted rather than timed.
     """
 
     title: str
     words: str
     resets: str
     over: bool
+    left: float = 0.0
+    whole: float | None = None
 
 
 def left_words(left: float, whole: float, assumed: bool) -> str:
@@ -69,13 +73,13 @@ def waits(sheet: DataSheet, readings: Mapping[str, Measured | str], state: Plant
     energised = readings.get("hours_energised_since_power_up")
     if state.supply.value != "energised":
         words = f"the supply is off: {show(whole, Kind.TIME, System.US)} from when it comes back"
-        found.append(Wait("Oil warm-up", words, RESETS_WARM_UP, False))
+        found.append(Wait("Oil warm-up", words, RESETS_WARM_UP, False, whole, whole))
     elif isinstance(energised, Measured):
         left = max(whole - energised.value, 0.0)
         words = left_words(left, whole, is_assumed(sheet, "oil_warm_up"))
         if left > 0.0 and state.oil.value == "warm":
             words += ". Yet the plant's state says that the oil is warm: put right what is not so"
-        found.append(Wait("Oil warm-up", words, RESETS_WARM_UP, left <= 0.0))
+        found.append(Wait("Oil warm-up", words, RESETS_WARM_UP, left <= 0.0, left, whole))
     for number in range(1, len(sheet.compressors) + 1):
         which = f", compressor {number}"
         since = readings.get(f"time_since_stop_{number}")
@@ -87,6 +91,8 @@ def waits(sheet: DataSheet, readings: Mapping[str, Measured | str], state: Plant
                     left_words(left, sheet.anti_recycle, is_assumed(sheet, "anti_recycle")),
                     RESETS_RECYCLE,
                     left <= 0.0,
+                    left,
+                    sheet.anti_recycle,
                 )
             )
         starts = readings.get(f"starts_in_last_hour_{number}")
