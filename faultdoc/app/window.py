@@ -240,6 +240,7 @@ class Window(QMainWindow):
             ("report", "Report", "Ctrl+P", self.show_report),
             ("kit", "What to send", "Ctrl+J", self.show_kit),
             ("search", "Search", "Ctrl+F", self.show_search),
+            ("pictures", "Pictures of plant and readings", "Ctrl+G", self.show_pictures),
             ("tree", "Fault tree", "Ctrl+T", self.show_tree),
             ("plant", "Plant and people", "", self.show_plant),
             ("practice", "Practice on a simulated unit", "Ctrl+R", self.show_practice),
@@ -320,6 +321,7 @@ class Window(QMainWindow):
             page.step.close_wanted.connect(self.show_close)
             page.step.kit_wanted.connect(self.show_kit)
             page.step.report_wanted.connect(self.show_report)
+            page.step.picture_wanted.connect(self.show_pictures)
             page.step.new_wanted.connect(self.new_case)
             tab.pages["work"] = page
             self.stack.addWidget(page)
@@ -530,6 +532,27 @@ class Window(QMainWindow):
         self.show_page("tree")
         self._pages["tree"].fill()  # type: ignore[attr-defined]
 
+    def show_pictures(self) -> None:
+        """Show the plant with its readings, and the plots."""
+        if self.desk.assessment is None:
+            return
+        if "pictures" not in self._pages:
+            from faultdoc.app.pages.pictures import PicturesPage
+
+            page = PicturesPage(self.desk)
+            page.back.connect(self.go_back)
+            page.point_chosen.connect(self._point_chosen)
+            self._add("pictures", page)
+        self.show_page("pictures")
+        self._pages["pictures"].fill()  # type: ignore[attr-defined]
+
+    def _point_chosen(self, point: str) -> None:
+        from faultdoc.record.steps import pick_for_point
+
+        assessment = self.desk.assessment
+        assert assessment is not None
+        self._chosen(pick_for_point(assessment, point))
+
     def _practice_page(self) -> PracticePage:
         if "practice" not in self._pages:
             from faultdoc.app.pages.practice import PracticePage
@@ -664,7 +687,7 @@ class Window(QMainWindow):
         self.redo_button.setEnabled(bool(session and session.undone) and not desk.looking)
         open_case = case is not None and case.conclusion is None
         practising = self.page == "practice"
-        for id in ("save", "report", "kit", "new"):
+        for id in ("save", "report", "kit", "new", "pictures"):
             self._actions[id].setEnabled(case is not None)
         self._actions["search"].setEnabled(case is not None or practising)
         for id in ("plant", "close"):

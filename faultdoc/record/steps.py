@@ -21,7 +21,16 @@ from faultdoc.model.safety import Qualification, Signal, StateChange, StateNeed,
 from faultdoc.record.waits import waits
 from faultdoc.record.words import OUTCOMES, PEOPLE
 
-__all__ = ["Pick", "change_of", "needs_acknowledgement", "refusal", "shown_step", "still_open", "waits_for"]
+__all__ = [
+    "Pick",
+    "change_of",
+    "needs_acknowledgement",
+    "pick_for_point",
+    "refusal",
+    "shown_step",
+    "still_open",
+    "waits_for",
+]
 
 
 @dataclass(frozen=True)
@@ -96,6 +105,20 @@ def still_open(assessment: Assessment, pick: Pick) -> bool:
     if pick.kind == "remedy":
         return case.unproved != pick.id
     return True
+
+
+def pick_for_point(assessment: Assessment, point: str) -> Pick:
+    """Return what pressing a measuring point leads to: the open question that asks for it, else writing it down.
+
+    Through its question the plant's state and the people needed come first; writing down is for what has been
+    read already.
+    """
+    if point not in assessment.case.readings:
+        for id, question in assessment.bench.problem.questions.items():
+            pick = Pick("question", id)
+            if point in question.points and still_open(assessment, pick):
+                return pick
+    return Pick("correct", point)
 
 
 def shown_step(assessment: Assessment, pick: Pick | None) -> Step:

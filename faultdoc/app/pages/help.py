@@ -20,6 +20,7 @@ SHORTCUTS = (
     ("Ctrl+Y", "Redo"),
     ("Ctrl+U", "Switch between US and SI units"),
     ("Ctrl+F", "Search questions, causes and measuring points"),
+    ("Ctrl+G", "Pictures of plant and readings; there N and P go from point to point, Enter presses one"),
     ("Ctrl+T", "Fault tree as a picture"),
     ("Ctrl+R", "Practice on a simulated unit"),
     ("F6, F7", "In practice: stop the clock or let it go on; the next speed"),

@@ -55,6 +55,7 @@ class StepPage(Page):
     kit_wanted = Signal()
     other_wanted = Signal()
     report_wanted = Signal()
+    picture_wanted = Signal()
     new_wanted = Signal()
     arithmetic_wanted = Signal()
 
@@ -175,6 +176,8 @@ class StepPage(Page):
             view.close_wanted.connect(self.close_wanted)
             view.kit_wanted.connect(self.kit_wanted)
             view.other_wanted.connect(self.other_wanted)
+        elif isinstance(view, QuestionView):
+            view.picture_wanted.connect(self.picture_wanted)
         elif isinstance(view, DoneView):
             view.close_wanted.connect(self.close_wanted)
             view.report_wanted.connect(self.report_wanted)

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QVBoxLayout
+
 from faultdoc.app.desk import Desk
 from faultdoc.app.views.base import Memory, StepView
 from faultdoc.app.widgets.basic import Box, button, facts, label, row
 from faultdoc.app.widgets.choice import ChoiceButton
+from faultdoc.app.widgets.howto import HowTo
 from faultdoc.app.widgets.readings import Readings
 from faultdoc.checks.all import make
 from faultdoc.checks.base import Missing
@@ -28,7 +32,9 @@ def reading_words(desk: Desk, readings: Mapping[str, Measured]) -> str:
 
 
 class QuestionView(StepView):
-    """A question and its answer area."""
+    """A question and its answer area; signals `picture_wanted` to see its place in the plant."""
+
+    picture_wanted = Signal()
 
     def __init__(self, desk: Desk, step: Step, memory: Memory) -> None:
         super().__init__(desk, step, memory)
@@ -37,15 +43,26 @@ class QuestionView(StepView):
         question = self.question
         instruments = {one.id: one.title for one in bench.library.plant.instruments}
         to_fetch = [instruments.get(id, id) for id in question.bring if id not in case.at_hand]
-        self.information.addWidget(
-            facts(
-                ("How", question.how),
-                ("Where", question.where),
-                ("With", question.instrument),
-                ("Fetch", ", ".join(to_fetch)),
-                ("Watch for", bench.library.watch_for(question)),
-            )
+        told = facts(
+            ("How", question.how),
+            ("Where", question.where),
+            ("With", question.instrument),
+            ("Fetch", ", ".join(to_fetch)),
+            ("Watch for", bench.library.watch_for(question)),
         )
+        point = next((point for point in question.points if point in bench.library.points), None)
+        if point is None:
+            self.information.addWidget(told)
+        else:
+            self.drawing = HowTo(bench.library.points[point])
+            self.in_plant = button("Show it in the plant", self.picture_wanted.emit)
+            beside = QVBoxLayout()
+            beside.addWidget(self.drawing)
+            beside.addWidget(self.in_plant)
+            beside.addStretch(1)
+            across = row(told, spacing=8)
+            across.addLayout(beside)
+            self.information.addLayout(across)
         self.point = choice_point(question, bench)
         if question.check is None:
             for place, outcome in enumerate(question.outcomes, start=1):

@@ -82,13 +82,18 @@ class Canvas(QGraphicsView):
         self._from = event.position().toPoint()
         super().mousePressEvent(event)
 
+    def found_at(self, at: QPoint) -> str | None:
+        """Return the thing at a place of the view, None where there is none."""
+        item = self.itemAt(at)
+        while item is not None and item.data(0) is None:
+            item = item.parentItem()
+        return None if item is None else str(item.data(0))
+
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Send what was clicked."""
+        """Send what was clicked, unless the drawing was dragged."""
         super().mouseReleaseEvent(event)
         at = event.position().toPoint()
-        if (at - self._from).manhattanLength() < QApplication.startDragDistance():
-            item = self.itemAt(at)
-            while item is not None and item.data(0) is None:
-                item = item.parentItem()
-            if item is not None:
-                self.pressed.emit(str(item.data(0)))
+        dragged = (at - self._from).manhattanLength() >= QApplication.startDragDistance()
+        found = None if dragged else self.found_at(at)
+        if found is not None:
+            self.pressed.emit(found)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
@@ -24,6 +24,10 @@ from faultdoc.record.pictures.shapes import Disc, Picture, Role, Shape, Spot, Wo
 from faultdoc.record.pictures.svg import arrow_head
 
 __all__ = ["PictureView", "paint_picture"]
+
+
+REACH = 30.0
+"""Pixels from a point's middle within which a press is meant for it."""
 
 
 def _colour(role: Role | None) -> QColor:
@@ -156,6 +160,14 @@ class PictureView(Canvas):
         if not keep_place:
             self.fit()
 
+    def clear(self) -> None:
+        """Show nothing."""
+        self.picture, self.marked, self._frame = None, None, None
+        self._spots = {}
+        self.scene().clear()
+        self.setAccessibleName("No picture")
+        self.setAccessibleDescription("")
+
     def fit(self) -> None:
         """Show all of it."""
         super().fit()
@@ -196,6 +208,18 @@ class PictureView(Canvas):
         """Press the point that is marked."""
         if self.marked is not None:
             self.pressed.emit(self.marked)
+
+    def found_at(self, at: QPoint) -> str | None:
+        """Return the point at a place, or the nearest one within a gloved finger's reach."""
+        found = super().found_at(at)
+        if found is not None or not self._spots:
+            return found
+        near = {
+            point: QLineF(QPointF(at), QPointF(self.mapFromScene(QPointF(*spot.at)))).length()
+            for point, spot in self._spots.items()
+        }
+        point = min(near, key=lambda one: near[one])
+        return point if near[point] <= REACH else None
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """N and P go from point to point; the rest as in any drawing."""

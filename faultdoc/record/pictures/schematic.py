@@ -120,10 +120,11 @@ def plant_picture(sheet: DataSheet, side: str, seen: Seen) -> Picture:
     read = sum(spot.value != "" for spot in spots)
     off = [spot.title for spot in spots if spot.mark is Mark.OFF]
     asked = [spot.title for spot in spots if spot.asked]
-    words = f"{laid.words} {read} of {len(spots)} points read."
-    words += f" Asked for now: {'; '.join(asked)}." if asked else ""
-    words += f" Not as expected: {'; '.join(off)}." if off else ""
-    return cropped(Picture(laid.title, words, WIDTH, HEIGHT, tuple(drawn), tuple(spots)))
+    short = f"{read} of {len(spots)} points read."
+    short += f" Asked for now: {'; '.join(asked)}." if asked else ""
+    short += f" Not as expected: {'; '.join(off)}." if off else ""
+    words = f"{laid.words} {short}"
+    return cropped(Picture(laid.title, words, WIDTH, HEIGHT, tuple(drawn), tuple(spots), short))
 
 
 def _spot(placed: Placed, seen: Seen) -> tuple[Spot, list[Shape]]:

@@ -159,6 +159,7 @@ class Picture:
         width, height: its natural size.
         shapes: back to front.
         spots: measuring points that can be pressed, in the order of reading.
+        short: what is told below it on the screen, where the picture itself is seen; `words` if empty.
     """
 
     title: str
@@ -167,6 +168,7 @@ class Picture:
     height: float
     shapes: tuple[Shape, ...]
     spots: tuple[Spot, ...] = ()
+    short: str = ""
 
 
 def box(left: float, top: float, right: float, bottom: float, **look: object) -> Line:

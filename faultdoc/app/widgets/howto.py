@@ -1,0 +1,35 @@
+"""A small drawing of how a reading is taken; it makes way where the window is narrow."""
+
+from __future__ import annotations
+
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QWidget
+
+from faultdoc.app.colours import COLOURS
+from faultdoc.app.widgets.picture import paint_picture
+from faultdoc.model.points import Point
+from faultdoc.record.pictures.howto import howto_picture
+
+__all__ = ["HowTo"]
+
+SCALE = 0.9
+
+
+class HowTo(QWidget):
+    """The drawing for one measuring point."""
+
+    def __init__(self, point: Point) -> None:
+        super().__init__()
+        self.picture = howto_picture(point)
+        self.setFixedSize(round(self.picture.width * SCALE), round(self.picture.height * SCALE))
+        self.setAccessibleName(f"Drawing: {self.picture.title}")
+        self.setAccessibleDescription(self.picture.words)
+        self.setToolTip(self.picture.title)
+
+    def paintEvent(self, _: QPaintEvent) -> None:
+        """Paint it."""
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(COLOURS["paper"]))
+        painter.scale(SCALE, SCALE)
+        paint_picture(painter, self.picture)
+        painter.end()
