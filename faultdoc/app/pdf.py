@@ -1,4 +1,4 @@
-"""Makes a PDF of a report: HTML of QTextDocument's subset in, pages with margins and numbers out."""
+"""Makes a PDF of a report, or prints it: HTML of QTextDocument's subset in, pages with margins and numbers out."""
 
 from __future__ import annotations
 
@@ -6,22 +6,22 @@ import os
 from pathlib import Path
 from typing import Literal
 
-from PySide6.QtCore import QLocale, QMarginsF, QRectF, QSizeF, Qt
+from PySide6.QtCore import QLocale, QMarginsF, QRectF
 from PySide6.QtGui import (
-    QAbstractTextDocumentLayout,
     QFont,
     QGuiApplication,
+    QPagedPaintDevice,
     QPageLayout,
     QPageSize,
     QPainter,
-    QPalette,
     QPdfWriter,
     QTextDocument,
 )
 
+from faultdoc.app.paper import Pictures, paint
 from faultdoc.library.whole import whole
 
-__all__ = ["html_to_pdf"]
+__all__ = ["MARGIN", "html_to_device", "html_to_pdf", "title_of"]
 
 MARGIN = 16.0
 """mm on every side."""
@@ -45,7 +45,55 @@ def html_to_pdf(html: str, path: Path, *, paper: Literal["A4", "Letter"] | None 
     _application()
     path.parent.mkdir(parents=True, exist_ok=True)
     with whole(path) as draft:
-        _write(html, draft, paper)
+        writer = QPdfWriter(str(draft))
+        writer.setResolution(RESOLUTION)
+        writer.setPageLayout(
+            QPageLayout(
+                _size(paper),
+                QPageLayout.Orientation.Portrait,
+                QMarginsF(MARGIN, MARGIN, MARGIN, MARGIN),
+                QPageLayout.Unit.Millimeter,
+            )
+        )
+        writer.setCreator("FaultDoc")
+        writer.setTitle(title_of(html))
+        html_to_device(html, writer)
+
+
+def html_to_device(html: str, device: QPagedPaintDevice) -> int:
+    """Paint a report on the pages of a PDF writer or a printer; return how many there are.
+
+    Raises:
+        OSError: when the device cannot be begun, or fails on the way.
+    """
+    document = QTextDocument()
+    document.documentLayout().setPaintDevice(device)
+    pictures = Pictures(document)
+    font = QFont("Sans Serif", 10)
+    # 'flow' with its first two letters run together is not found by who searches a PDF for it.
+    font.setFeature(QFont.Tag("liga"), 0)
+    document.setDefaultFont(font)
+    document.setDocumentMargin(0.0)
+    # Or the margins for a browser's window are taken too.
+    document.setMetaInformation(QTextDocument.MetaInformation.CssMedia, "print")
+    document.setHtml(html)
+    document.setTextWidth(QRectF(device.pageLayout().paintRectPixels(device.logicalDpiX())).width())
+    painter = QPainter()
+    if not painter.begin(device):
+        raise OSError("it cannot be opened for writing")
+    pages = paint(document, device, painter, title_of(html))
+    # Until here the document paints its pictures with it.
+    del pictures
+    if not painter.end():
+        raise OSError("it could not be written to its end")
+    return pages
+
+
+def title_of(html: str) -> str:
+    """Return the title of a page."""
+    document = QTextDocument()
+    document.setHtml(html)
+    return document.metaInformation(QTextDocument.MetaInformation.DocumentTitle) or "FaultDoc report"
 
 
 _kept: list[QGuiApplication] = []
@@ -64,51 +112,3 @@ def _size(paper: Literal["A4", "Letter"] | None) -> QPageSize:
         metric = QLocale.system().measurementSystem() is QLocale.MeasurementSystem.MetricSystem
         paper = "A4" if metric else "Letter"
     return QPageSize(QPageSize.PageSizeId.A4 if paper == "A4" else QPageSize.PageSizeId.Letter)
-
-
-def _write(html: str, path: Path, paper: Literal["A4", "Letter"] | None) -> None:
-    writer = QPdfWriter(str(path))
-    writer.setResolution(RESOLUTION)
-    writer.setPageLayout(
-        QPageLayout(
-            _size(paper),
-            QPageLayout.Orientation.Portrait,
-            QMarginsF(MARGIN, MARGIN, MARGIN, MARGIN),
-            QPageLayout.Unit.Millimeter,
-        )
-    )
-    document = QTextDocument()
-    document.documentLayout().setPaintDevice(writer)
-    document.setDefaultFont(QFont("Sans Serif", 10))
-    document.setDocumentMargin(0.0)
-    document.setHtml(html)
-    writer.setTitle(document.metaInformation(QTextDocument.MetaInformation.DocumentTitle) or "FaultDoc report")
-    writer.setCreator("FaultDoc")
-    page = QRectF(writer.pageLayout().paintRectPixels(RESOLUTION))
-    foot = 12.0 / 72.0 * RESOLUTION * 1.8
-    body = QSizeF(page.width(), page.height() - foot)
-    document.setPageSize(body)
-    painter = QPainter()
-    if not painter.begin(writer):
-        raise OSError(f"{path} cannot be written as a PDF")
-    pages = document.pageCount()
-    context = QAbstractTextDocumentLayout.PaintContext()
-    # The report is printed on paper, whatever the window's colours are.
-    context.palette.setColor(QPalette.ColorRole.Text, Qt.GlobalColor.black)
-    small = QFont("Sans Serif", 8)
-    for number in range(pages):
-        if number:
-            writer.newPage()
-        top = number * body.height()
-        painter.save()
-        painter.translate(0.0, -top)
-        context.clip = QRectF(0.0, top, body.width(), body.height())
-        painter.setClipRect(context.clip)
-        document.documentLayout().draw(painter, context)
-        painter.restore()
-        painter.setFont(small)
-        place = QRectF(0.0, body.height(), page.width(), foot)
-        text = f"Page {number + 1} of {pages}"
-        painter.drawText(place, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom), text)
-    if not painter.end():
-        raise OSError(f"{path} could not be written to its end")

@@ -20,6 +20,7 @@ __all__ = [
     "Gate",
     "Given",
     "Outcome",
+    "PlainWords",
     "Proof",
     "Question",
     "Remedy",
@@ -129,6 +130,18 @@ class Remedy(_Placed):
     proof: Proof
 
 
+class PlainWords(Model):
+    """A cause in the words of whoever owns the unit and never opened one: whole sentences, no word of the trade.
+
+    Printed for the customer: `wrong` is what was wrong, `done` what was done about it, `watch` what they should
+    look out for afterwards, where there is something of this cause's own.
+    """
+
+    wrong: Text
+    done: Text
+    watch: Text | None = None
+
+
 class Cause(Model):
     """A basic event: something that can be wrong and put right.
 
@@ -143,6 +156,7 @@ class Cause(Model):
     basis: Annotated[Basis, Field(strict=False)]
     source: Text | None = None
     mechanism: Text
+    customer: PlainWords | None = None
     remedy: Remedy
     same_as: dict[Id, Text] = Field(default_factory=dict)
     """Causes that no question need tell from this one, each with the reason (same remedy)."""

@@ -1,0 +1,119 @@
+"""A case in one paragraph for whoever owns the unit: what was wrong and done, how we know, what to watch for.
+
+The words of each cause come from its fault tree (`customer:`); nothing here says more than the case holds.
+"""
+
+from __future__ import annotations
+
+from faultdoc.diagnosis.assess import Assessment
+from faultdoc.diagnosis.explain import likely_causes
+from faultdoc.model.points import Point
+from faultdoc.model.safety import Compressors, PlantState, Supply
+from faultdoc.model.tree import Cause, System
+from faultdoc.quantities import Kind
+
+__all__ = ["customer_words"]
+
+WATCH: dict[System, str] = {
+    System.WATER: "water on the ground near the unit or its hoses, a pump that sounds different, "
+    "and valves that somebody has turned",
+    System.REFRIGERANT: "water that gets slowly warmer, ice or oil on the pipes, a hiss or a sharp smell",
+    System.ELECTRICAL: "a breaker that opens, a burnt smell, lights that dim as the unit starts",
+    System.CONTROL: "a unit that starts and stops often, or a temperature on its display that cannot be true",
+    System.SITE: "anything put near the unit, or changed on the pipes, the hoses or the power that feed it",
+}
+"""By the part of the installation in which the cause sat."""
+
+_REFRIGERANT_POINTS = ("suction_", "discharge_", "liquid_")
+
+
+def customer_words(assessment: Assessment) -> str:
+    """Return the case in one paragraph of plain words."""
+    case, bench = assessment.case, assessment.bench
+    seen = " ".join(tree.symptom for tree in bench.problem.trees)
+    parts = [f"We were called to {bench.sheet.title} for this: {seen}"]
+    causes = bench.problem.causes
+    mended = [causes[one.cause] for one in case.tried if one.proved and one.cause in causes]
+    in_vain = [causes[one.cause] for one in case.tried if not one.proved and one.cause in causes]
+    parts += [f"This was tried first, and it was not the reason: {_done(cause)}" for cause in in_vain]
+    for cause in mended:
+        parts += [
+            f"What was wrong: {_wrong(cause)}",
+            f"What was done: {_done(cause)}",
+            f"How we know that it is right: {_proof(assessment, cause)}",
+        ]
+    if case.unproved is not None:
+        cause = causes[case.unproved]
+        parts += [f"What was done: {_done(cause)}", "Whether that was the reason is still to be tested."]
+    elif not mended:
+        parts.append(_not_found(assessment))
+    parts.append(_left(case.state))
+    parts.append(_watch(mended))
+    return " ".join(_ended(part) for part in parts)
+
+
+def _wrong(cause: Cause) -> str:
+    return cause.customer.wrong if cause.customer else f"{cause.title}. {cause.mechanism}"
+
+
+def _done(cause: Cause) -> str:
+    return cause.customer.done if cause.customer else cause.remedy.title
+
+
+def _proof(assessment: Assessment, cause: Cause) -> str:
+    """Return what the proof rested on: sorts of reading, not their trade names."""
+    points = assessment.bench.library.points
+    sorts = dict.fromkeys(_sort(points[id]) for id in cause.remedy.proof.points)
+    *most, last = sorts
+    listed = f"{', '.join(most)} and {last}" if most else last
+    return f"after the work we checked {listed} again, and found what a sound unit should show."
+
+
+def _sort(point: Point) -> str:
+    if point.kind in (Kind.GAUGE_PRESSURE, Kind.ABSOLUTE_PRESSURE, Kind.PRESSURE_DIFFERENCE):
+        return "the pressures in the cooling circuit" if point.id.startswith(_REFRIGERANT_POINTS) else (
+            "the water's pressure"
+        )  # fmt: skip
+    return {
+        Kind.TEMPERATURE: "temperatures",
+        Kind.TEMPERATURE_DIFFERENCE: "temperatures",
+        Kind.VOLUME_FLOW: "the flow of water",
+        Kind.VOLTAGE: "the electrical supply",
+        Kind.CURRENT: "what its motors draw",
+        Kind.RESISTANCE: "its electrical insulation and windings",
+        Kind.MASS_FRACTION: "the strength of the antifreeze",
+        Kind.TIME: "its times",
+        Kind.FREQUENCY: "the electrical supply",
+    }.get(point.kind, "what the unit shows and does")
+
+
+def _not_found(assessment: Assessment) -> str:
+    first = likely_causes(assessment)[0]
+    cause = assessment.bench.problem.causes[first.id]
+    found = assessment.case.conclusion
+    sure = "most likely" if first.probability >= 0.5 else "one possibility among others"
+    if found is not None and found.outcome == "not_found":
+        return "The reason was not found."
+    if cause.customer is None:
+        return "The reason is not proved yet."
+    return f"The reason is not proved yet; {sure}: {cause.customer.wrong}"
+
+
+def _left(state: PlantState) -> str:
+    if state.compressors is Compressors.RUNNING:
+        return "When we left this record the unit was running."
+    if state.supply is Supply.ISOLATED:
+        return "The unit is switched off and locked out for safety; please leave the lock where it is."
+    return "The unit is not running; please do not start it before somebody qualified says so."
+
+
+def _watch(mended: list[Cause]) -> str:
+    own = [cause.customer.watch for cause in mended if cause.customer and cause.customer.watch]
+    general = dict.fromkeys(WATCH[cause.system] for cause in mended)
+    words = [*own, *(f"Please watch for {one}." for one in general)]
+    words.append("If the same thing shows again, call us and do not keep resetting the unit; open nothing.")
+    return " ".join(words)
+
+
+def _ended(text: str) -> str:
+    return text if text.endswith((".", "?", "!")) else f"{text}."
