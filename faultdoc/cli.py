@@ -171,18 +171,49 @@ def diagnose(case: CaseFile, as_json: AsJson = False, si: Units = None, size: Si
 
 @app.command()
 def report(
-    case: CaseFile,
+    case: Annotated[
+        str,
+        typer.Argument(help="A case file (YAML), or the number of a case in the case book.", show_default=False),
+    ],
     output: Annotated[
         Path, typer.Option("-o", "--output", help="File to write: .html or .pdf.", show_default=False)
     ],
+    photos: Annotated[bool, typer.Option("--photos", help="Print the photos kept with the case.")] = False,
+    people: Annotated[bool, typer.Option("--people", help="Print names and telephone numbers.")] = False,
+    customer: Annotated[
+        bool, typer.Option("--customer", help="Only the page for the customer, in plain words, to sign.")
+    ] = False,
     si: Units = None,
     size: Size = 2,
 ) -> None:
-    """Write the service record of a case file."""
-    from faultdoc.record.report import report_html
+    """Write the service record of a case."""
+    from faultdoc.library.load import load_library
+    from faultdoc.record.casebook import CaseBook
+    from faultdoc.terminal import paper
     from faultdoc.terminal.output import write_report
 
-    write_report(report_html(_assess(case, size), _settings(si)[1]), output)
+    system = _settings(si)[1]
+    in_book = paper.is_in_book(case)
+    if (photos or people) and not in_book:
+        raise InputError(
+            f"{case} is a case file, and only the case book keeps photos and names: give the case's number there, "
+            "or leave --photos and --people out"
+        )
+    book = CaseBook.open() if in_book else None
+    try:
+        if book is None:
+            made = paper.file_report(Path(case), load_library(), system, size, customer=customer)
+        else:
+            made = paper.kept_report(
+                book, case, load_library(), system, size,
+                customer=customer, with_photos=photos, with_people=people,
+            )  # fmt: skip
+    except (KeyError, ValueError) as problem:
+        raise _in_words(problem) from problem
+    finally:
+        if book is not None:
+            book.dispose()
+    write_report(made, output)
     print(f"The report is written to {output}.")
 
 
@@ -481,14 +512,14 @@ def demo(
     si: Units = None,
 ) -> None:
     """Play a case from the first question to the proved fix, without anyone at the keys."""
-    from faultdoc.record.report import report_html
+    from faultdoc.record.printing import full_report
     from faultdoc.terminal.demo import play, shipped
     from faultdoc.terminal.output import write_report
 
     library, case, script = shipped()
     system = _settings(si)[1]
     session, entries = play(library, case, script, system, print)
-    write_report(report_html(session.assessment, system, entries, start=case), output)
+    write_report(full_report(session.assessment, system, entries, case), output)
     print(f"The report is written to {output}.")
 
 

@@ -1,6 +1,8 @@
 import json
+import struct
 import subprocess
 import sys
+import zlib
 from pathlib import Path
 
 import pytest
@@ -228,6 +230,76 @@ def test_report_of_a_case_file(run, case, tmp_path):
     assert (code, out.strip()) == (0, "The report is written to r.html.")
     assert "8.2 psi ± 0.5" in (tmp_path / "r.html").read_text(encoding="utf-8")
     assert [path.name for path in tmp_path.glob(".r*")] == []
+
+
+def one_pixel():
+    """A PNG of one grey pixel (ISO/IEC 15948, 5.3: length, type, data and CRC of each chunk)."""
+    chunks = [
+        (b"IHDR", struct.pack(">IIBBBBB", 1, 1, 8, 0, 0, 0, 0)),
+        (b"IDAT", zlib.compress(b"\0\x80")),
+        (b"IEND", b""),
+    ]
+    made = b"\x89PNG\r\n\x1a\n"
+    for sort, data in chunks:
+        made += struct.pack(">I", len(data)) + sort + data + struct.pack(">I", zlib.crc32(sort + data))
+    return made
+
+
+@pytest.fixture
+def kept(case):
+    """A case of the case book with a journal, a person, a photo and a document; its number and its uid."""
+    from faultdoc.record import moves
+    from faultdoc.record.casebook import Contact
+    from faultdoc.record.session import Entry
+
+    start = load_case(case, load_library(TREE))
+    book = CaseBook.open()
+    id = book.start(start)
+    book.add_all(id, [Entry("do", "Heard from the cook", moves.note(start, "It hummed."))])
+    book.set_contacts(id, [Contact(role="site", name="Sam Site", phone="555 0101")])
+    book.attach(id, "basket.png", one_pixel())
+    book.attach(id, "papers.pdf", b"%PDF-1.4 and so on")
+    uid = book.uid(id)
+    book.dispose()
+    return str(id), uid
+
+
+def test_report_of_a_case_of_the_case_book(run, kept, tmp_path, qapp):
+    for name in kept:
+        code, _, err = run("report", name, "-o", "r.html")
+        assert (code, err) == (0, "")
+        plain = (tmp_path / "r.html").read_text(encoding="utf-8")
+        assert "Heard from the cook" in plain
+        for absent in ("Sam Site", "555 0101", "basket.png", "papers.pdf"):
+            assert absent not in plain
+    assert run("report", kept[0], "--photos", "--people", "-o", "r.html")[0] == 0
+    whole = (tmp_path / "r.html").read_text(encoding="utf-8")
+    for wanted in ("Sam Site, 555 0101", 'alt="basket.png"', "not printed: papers.pdf"):
+        assert wanted in whole
+
+
+def test_customer_page_from_the_command_line(run, case, kept, tmp_path):
+    for name in (case, kept[0]):
+        assert run("report", name, "--customer", "-o", "c.html")[0] == 0
+        page = (tmp_path / "c.html").read_text(encoding="utf-8")
+        assert "In plain words" in page
+        assert "Decibans" not in page
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (["case.yaml", "--photos"], "only the case book keeps photos and names"),
+        (["case.yaml", "--people"], "only the case book keeps photos and names"),
+        (["77"], "no case 77"),
+        (["0f" * 16], "no case 0f0f"),
+    ],
+)
+def test_report_that_cannot_be_made_says_why(run, case, arguments, told):
+    code, _, err = run("report", *arguments, "-o", "r.html")
+    assert code == 1
+    assert told in err
+    assert "Traceback" not in err
 
 
 def test_report_as_pdf(run, case, tmp_path, qapp):

@@ -145,6 +145,7 @@ def report_html(
     start: Case | None = None,
     *,
     photos: Sequence[Figure] = (),
+    not_shown: Sequence[str] = (),
     pictures: Sequence[Figure] = (),
     contacts: Sequence[Person] = (),
     kit: Sequence[str] = (),
@@ -161,6 +162,7 @@ def report_html(
         start: the case before the journal's first entry; without it the cautions of a change of state
             made as the very first move are not listed.
         photos: taken on the job, already as small as they are to be.
+        not_shown: names of what else was kept with the case.
         pictures: drawings that help to understand the case.
         contacts: the people of the case; without them no name is printed.
         kit: what the next person should bring, a line each.
@@ -233,6 +235,7 @@ def report_html(
         journal=tuple(_journal(entries, when.tzinfo)),
         next=None if case.conclusion else assessment.next,
         photos=tuple(photos),
+        not_shown=tuple(not_shown),
         pictures=tuple(pictures),
         kit=tuple(kit),
         signed=_signed(contacts),

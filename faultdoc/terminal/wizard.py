@@ -26,7 +26,8 @@ from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, display_unit, show
 from faultdoc.record import moves
 from faultdoc.record.casebook import CaseBook, CaseBookError
-from faultdoc.record.report import report_html, summary
+from faultdoc.record.printing import full_report
+from faultdoc.record.report import summary
 from faultdoc.record.session import Session, replay
 from faultdoc.record.settings import Settings
 from faultdoc.record.steps import Pick, change_of, needs_acknowledgement, refusal, shown_step
@@ -635,7 +636,7 @@ class _Wizard:
     def _written(self, name: str) -> bool:
         start, entries = self.book.load(self.case_id)
         try:
-            write_report(report_html(self.assessment, self.talk.system, entries, start=start), Path(name))
+            write_report(full_report(self.assessment, self.talk.system, entries, start), Path(name))
         except OutputError as problem:
             self.tell(page.paragraph(str(problem)))
             return False

@@ -1,16 +1,23 @@
-"""The report: seen here, kept as PDF or HTML."""
+"""The report: seen here, saved as PDF or HTML, printed; whole, or only the page for the customer."""
 
 from __future__ import annotations
 
 import re
+from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QTextBrowser, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QTextBrowser, QVBoxLayout, QWidget
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.keeping import asked_path, keep_html
+from faultdoc.app.paper import Pictures
 from faultdoc.app.widgets.basic import button, label, row
+
+if TYPE_CHECKING:
+    from faultdoc.record.casebook import Contact
+    from faultdoc.record.figures import Figure
 
 __all__ = ["ReportPage", "larger"]
 
@@ -34,27 +41,81 @@ class ReportPage(QWidget):
         self.setObjectName("ground")
         self._desk = desk
         self.html = ""
+        self._made_at = datetime.now(UTC).astimezone()
         down = QVBoxLayout(self)
         down.setContentsMargins(20, 14, 20, 14)
-        down.addWidget(label("Report", "headline"))
-        self.pdf = button("Keep as PDF", lambda: self._ask("pdf"), "main")
-        self.web = button("Keep as HTML", lambda: self._ask("html"))
-        down.addLayout(row(self.pdf, self.web, button("Back", self.back.emit), 1))
+        down.setSpacing(8)
+        self.pdf = button("Save as PDF", lambda: self._ask("pdf"), "main")
+        self.web = button("Save as HTML", lambda: self._ask("html"))
+        self.print = button("Print", self._print)
+        down.addLayout(row(self.pdf, self.web, self.print, button("Back", self.back.emit), 1))
+        self.customer = self._switch("Customer page only", "Only the one page in plain words, to be signed")
+        self.photos = self._switch("With photos", "Print the photos kept with the case")
+        self.names = self._switch("With names", "Print names and telephone numbers")
+        down.addLayout(row(label("Report", "headline"), self.customer, self.photos, self.names))
         self.view = QTextBrowser()
         self.view.setAccessibleName("Report")
         self.view.setOpenLinks(False)
+        self._pictures = Pictures(self.view.document())
         down.addWidget(self.view, 1)
 
+    def _switch(self, text: str, name: str) -> QPushButton:
+        made = button(text, self._make, "way", name)
+        made.setCheckable(True)
+        return made
+
     def fill(self) -> None:
-        """Make the report."""
-        from faultdoc.record.report import report_html
+        """Make the report of the case as it is now."""
+        in_book = self._desk.case_id is not None
+        for switch in (self.photos, self.names):
+            # Without the case book there is neither.
+            switch.setEnabled(in_book)
+            switch.setChecked(switch.isChecked() and in_book)
+        self._made_at = datetime.now(UTC).astimezone()
+        self._make()
+        self.pdf.setFocus()
+
+    def _make(self) -> None:
+        from faultdoc.record.printing import full_report
 
         assessment = self._desk.assessment
         assert assessment is not None
+        only = self.customer.isChecked()
+        self.photos.setEnabled(not only and self._desk.case_id is not None)
         start, entries = self._desk.history()
-        self.html = report_html(assessment, self._desk.system, entries, start=start)
+        contacts, shown, not_shown = self._kept()
+        self.html = full_report(
+            assessment,
+            self._desk.system,
+            entries,
+            start,
+            self._made_at,
+            customer=only,
+            contacts=contacts,
+            photos=shown,
+            not_shown=not_shown,
+        )
         self.view.setHtml(larger(self.html))
-        self.pdf.setFocus()
+
+    def _kept(self) -> tuple[tuple[Contact, ...], tuple[Figure, ...], tuple[str, ...]]:
+        """Return what the case book keeps beside the journal, as far as it is wanted on paper."""
+        id = self._desk.case_id
+        contacts: tuple[Contact, ...] = ()
+        shown: tuple[Figure, ...] = ()
+        not_shown: tuple[str, ...] = ()
+        if id is None:
+            return contacts, shown, not_shown
+        try:
+            book = self._desk.book()
+            if self.names.isChecked():
+                contacts = book.contacts(id)
+            if self.photos.isChecked() and not self.customer.isChecked():
+                from faultdoc.app.photos import photos
+
+                shown, not_shown = photos((one, book.content(one.id)) for one in book.attachments(id))
+        except Exception as problem:
+            self._desk.tell_problem("The names or photos of this case could not be read.", problem)
+        return contacts, shown, not_shown
 
     def keep(self, path: Path) -> bool:
         """Write the report to a file, as PDF or HTML by its ending; return whether it was written."""
@@ -62,6 +123,11 @@ class ReportPage(QWidget):
 
     def _ask(self, ending: str) -> None:
         start = (self._desk.path or Path.home() / "case").with_suffix(f".{ending}")
-        path = asked_path(self, "Keep the report", start, ending)
+        path = asked_path(self, "Save the report", start, ending)
         if path is not None:
             self.keep(path)
+
+    def _print(self) -> None:
+        from faultdoc.app.printer import print_html
+
+        print_html(self.html, self, self._desk, "The report")
