@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QTextDocument
 from PySide6.QtWidgets import QPushButton, QTextBrowser, QVBoxLayout, QWidget
 
 from faultdoc.app.desk import Desk
@@ -57,6 +58,7 @@ class ReportPage(QWidget):
         self.view.setAccessibleName("Report")
         self.view.setOpenLinks(False)
         self._pictures = Pictures(self.view.document())
+        self.view.document().setMetaInformation(QTextDocument.MetaInformation.CssMedia, "print")
         down.addWidget(self.view, 1)
 
     def _switch(self, text: str, name: str) -> QPushButton:
