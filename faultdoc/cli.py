@@ -6,19 +6,21 @@ Exit codes: 0 done; 1 the input is wrong, with a message on standard error; 2 th
 from __future__ import annotations
 
 import sys
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from faultdoc.diagnosis.assess import Assessment
     from faultdoc.library.lint import CheckFacts
     from faultdoc.model.safety import Qualification
     from faultdoc.practice.scenario import Scenario
     from faultdoc.quantities import System
+    from faultdoc.record.casebook import CaseBook
     from faultdoc.record.settings import Settings
 
 __all__ = ["app", "main"]
@@ -36,6 +38,11 @@ unit_app = typer.Typer(
     help="Units: list them, show one, or enter a new one from its nameplate.", no_args_is_help=True
 )
 app.add_typer(unit_app, name="unit")
+
+handover_app = typer.Typer(
+    help="Hand a case over: to another person's FaultDoc and back, as a file or as QR codes.", no_args_is_help=True
+)
+app.add_typer(handover_app, name="handover")
 
 CaseFile = Annotated[Path, typer.Argument(help="A case file (YAML).", show_default=False)]
 MaybeCase = Annotated[Path | None, typer.Argument(help="A case file to go on from.", show_default=False)]
@@ -398,6 +405,81 @@ def unit_show(
     print(unit_text(id, _settings(si)[1]))
 
 
+@handover_app.command("make")
+def handover_make(
+    case: Annotated[
+        str, typer.Argument(help="A case file, or a case's number or uid in the case book.", show_default=False)
+    ],
+    output: Annotated[
+        Path | None, typer.Option("-o", "--output", help="File to write.", show_default=False)
+    ] = None,
+    people: Annotated[bool, typer.Option("--people", help="With names and telephone numbers.")] = False,
+    photos: Annotated[bool, typer.Option("--photos", help="With photos and documents, up to 8 MB.")] = False,
+    qr: Annotated[
+        str | None,
+        typer.Option(help="Draw QR codes: FILE.svg, FILE.png, or 'terminal'.", show_default=False),
+    ] = None,
+) -> None:
+    """Make a hand-over of a case."""
+    from faultdoc.library.load import load_library
+    from faultdoc.terminal.handover import Wish, make
+
+    if output is None and qr is None:
+        raise typer.BadParameter("say where to: a file with -o, or codes with --qr")
+    wish = Wish(case, output, people, photos, qr)
+    with _book() as book:
+        make(print, wish, load_library(), book, _settings(None)[0].station)
+
+
+@handover_app.command("open")
+def handover_open(
+    path: Annotated[
+        str, typer.Argument(metavar="FILE", help="The file, or '-' to paste scanned codes.", show_default=False)
+    ],
+    take: Annotated[
+        list[str] | None,
+        typer.Option(
+            metavar="ID=CHOICE",
+            help="Decide a conflict: ID=mine, ID=theirs or ID=note; may be given several times.",
+            show_default=False,
+        ),
+    ] = None,
+) -> None:
+    """Take a hand-over into the case book, and say what is different here."""
+    from faultdoc.library.load import load_library
+    from faultdoc.record.handover.merge import UnsettledError
+    from faultdoc.terminal.handover import choices_from, open_, received
+
+    try:
+        choices = choices_from(take or [])
+    except ValueError as problem:
+        raise typer.BadParameter(str(problem), param_hint="--take") from None
+    came = received(path, sys.stdin.read() if path == "-" else None)
+    ask = input if path != "-" and sys.stdin.isatty() else None
+    with _book() as book:
+        try:
+            open_(print, came, choices, load_library(), book, _settings(None)[0].station, ask)
+        except UnsettledError as problem:
+            ways = " ".join(f"--take {one.id}={'|'.join(one.choices)}" for one in problem.conflicts)
+            raise InputError(f"nothing was taken; decide first: {ways}") from None
+
+
+@handover_app.command("diff")
+def handover_diff(
+    one: Annotated[str, typer.Argument(metavar="A", help="A hand-over.", show_default=False)],
+    other: Annotated[str, typer.Argument(metavar="B", help="Another of the same case.", show_default=False)],
+) -> None:
+    """Say how two hand-overs of one case differ; exit code 1 when they do."""
+    from faultdoc.library.load import load_library
+    from faultdoc.terminal.handover import compare, received
+
+    try:
+        same = compare(print, received(one, None), received(other, None), load_library())
+    except ValueError as problem:
+        raise _in_words(problem) from problem
+    raise typer.Exit(0 if same else 1)
+
+
 @app.command()
 def tree(
     id: Annotated[str | None, typer.Argument(help="Id of a fault tree; all are listed if left out.")] = None,
@@ -662,6 +744,20 @@ def _assess(path: Path, size: int) -> Assessment:
         return assess(bench_for(library, load_unit(case.unit), case.symptoms, size), case)
     except (KeyError, ValueError) as problem:
         raise _in_words(problem) from problem
+
+
+@contextmanager
+def _book() -> Iterator[CaseBook]:
+    """Give the case book, and let go of it; what cannot be worked with is told in words."""
+    from faultdoc.record.casebook import CaseBook
+
+    book = CaseBook.open()
+    try:
+        yield book
+    except (KeyError, ValueError) as problem:
+        raise _in_words(problem) from problem
+    finally:
+        book.dispose()
 
 
 def _in_words(problem: KeyError | ValueError) -> Exception:

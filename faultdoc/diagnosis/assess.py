@@ -35,7 +35,7 @@ from faultdoc.model.safety import (
     after,
     may,
 )
-from faultdoc.model.tree import NON_ANSWERS, Question, Remedy
+from faultdoc.model.tree import Question, Remedy
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import System
 
@@ -188,14 +188,18 @@ def choice_point(question: Question, bench: Bench) -> str | None:
 
 
 def outcomes_of(bench: Bench, case: Case) -> dict[str, str]:
-    """Return question id -> outcome id, from answers and from readings of choice points."""
+    """Return question id -> outcome id, from answers and from readings of choice points.
+
+    What is no outcome here, in a case that came from other trees, says nothing.
+    """
     outcomes: dict[str, str] = {}
     for id, question in bench.problem.questions.items():
         point = choice_point(question, bench)
-        if point is not None and isinstance(reading := case.readings.get(point), str):
-            outcomes[id] = reading
-        elif id in case.answers and case.answers[id] not in NON_ANSWERS:
-            outcomes[id] = case.answers[id]
+        given = None if point is None else case.readings.get(point)
+        if not isinstance(given, str):
+            given = case.answers.get(id)
+        if given in [outcome.id for outcome in question.outcomes]:
+            outcomes[id] = str(given)
     return outcomes
 
 

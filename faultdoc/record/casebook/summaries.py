@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from typing import Any
 
-from sqlalchemy import Connection, Row, Select, delete, insert, select, update
+from sqlalchemy import Connection, Row, Select, and_, delete, insert, not_, or_, select, update
 
 from faultdoc.model.case import Case
 from faultdoc.record.casebook.rows import case_from, entries_of
@@ -135,6 +135,10 @@ def _texts(case: Case, what: str = "") -> Iterator[str]:
         yield from (case.conclusion.proof or "", case.conclusion.note or "")
 
 
+_OPEN = or_(closed.c.at.is_(None), and_(summaries.c.outcome.is_(None), summaries.c.updated > closed.c.at))
+"""A case that was closed is open again once it goes on without a conclusion: handed back, for example."""
+
+
 def find(connection: Connection, wanted: Wanted) -> tuple[Summary, ...]:
     """Return the cases wanted, the one worked on last first.
 
@@ -151,7 +155,7 @@ def _query(connection: Connection, wanted: Wanted) -> Select[Any]:
             cases.c.uid,
             cases.c.at,
             cases.c.start,
-            closed.c.at.label("closed"),
+            _OPEN.label("open"),
             journal.c.case.label("now"),
         )
         .join(cases, cases.c.id == summaries.c.case_id)
@@ -166,7 +170,7 @@ def _query(connection: Connection, wanted: Wanted) -> Select[Any]:
     if wanted.symptom is not None:
         query = query.where(summaries.c.symptoms.contains(f" {wanted.symptom} ", autoescape=True))
     if wanted.open is not None:
-        query = query.where(closed.c.at.is_(None) if wanted.open else closed.c.at.is_not(None))
+        query = query.where(_OPEN if wanted.open else not_(_OPEN))
     if wanted.since is not None:
         query = query.where(summaries.c.updated >= _moment(wanted.since))
     if wanted.until is not None:
@@ -193,7 +197,7 @@ def _summary(row: Row[Any]) -> Summary:
         symptoms=case.symptoms,
         opened=aware(row.at),
         updated=aware(row.updated),
-        closed=row.closed is not None,
+        closed=not row.open,
         outcome=row.outcome,
         cause=row.cause,
         entries=row.entries,

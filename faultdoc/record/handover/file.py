@@ -32,7 +32,7 @@ from faultdoc.model.case import Case, Reading
 from faultdoc.quantities import Kind, QuantityError, parse
 from faultdoc.record.handover.change import Change
 from faultdoc.record.handover.codes import CodeError, in_codes, looks_like_code, out_of_codes
-from faultdoc.record.handover.form import FORMAT, Attached, HandOver
+from faultdoc.record.handover.form import FORMAT, Attached, HandOver, PointWords, Words
 from faultdoc.record.handover.prints import without_parts
 
 __all__ = [
@@ -98,10 +98,15 @@ def hand_over_text(hand_over: HandOver) -> str:
     return f"{text}{_DIGEST}{_digest(text)}\n"
 
 
-def code_texts(hand_over: HandOver) -> tuple[str, ...]:
+def code_texts(hand_over: HandOver, *, own_sheet: bool) -> tuple[str, ...]:
     """Return a hand-over as the texts of one to four QR codes.
 
-    The summary, attachments, the causes unlikely so far and the fingerprints of single parts are left out.
+    What the other FaultDoc can make anew is left out: the summary and the names of things; so are attachments,
+    the causes unlikely so far, and the fingerprints of single parts.
+
+    Args:
+        hand_over: it.
+        own_sheet: whether the unit's data sheet is a person's own, so that the other machine needs it.
 
     Raises:
         TooLongError: when it is too long for codes.
@@ -111,7 +116,10 @@ def code_texts(hand_over: HandOver) -> tuple[str, ...]:
             "about": None,
             "attachments": (),
             "belief": dict(list(hand_over.belief.items())[:_LIKELY]),
+            "points": {id: PointWords(kind=words.kind) for id, words in hand_over.points.items()},
+            "words": Words(),
             "prints": without_parts(hand_over.prints, hand_over.start.symptoms),
+            "sheet": hand_over.sheet if own_sheet else None,
         }
     )
     text = json.dumps(_plain(short), separators=(",", ":"), ensure_ascii=False)

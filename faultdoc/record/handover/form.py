@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
 from pydantic import AfterValidator, Field
 
@@ -31,7 +31,7 @@ __all__ = [
     "lines_of",
 ]
 
-FORMAT = "faultdoc hand-over 1"
+FORMAT: Final = "faultdoc hand-over 1"
 
 
 def _aware(at: datetime) -> datetime:
@@ -78,7 +78,7 @@ class PointWords(Model):
     """A measuring point that was read: its kind, by which its readings are understood, and its name."""
 
     kind: Annotated[Kind, Field(strict=False)]
-    title: Text
+    title: Text | None = None
     choices: dict[Id, Text] = Field(default_factory=dict)
 
 

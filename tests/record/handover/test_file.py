@@ -55,7 +55,7 @@ def test_a_file_is_read_back_as_it_was_sent(case):
 def test_codes_are_read_back_as_they_were_sent(case):
     start, entries = case
     sent = hand_over(start, entries, belief={f"cause_{place}": 0.1 for place in range(8)})
-    received = files.understand("\n\n".join(reversed(files.code_texts(sent))), "x").hand_over
+    received = files.understand("\n\n".join(reversed(files.code_texts(sent, own_sheet=False))), "x").hand_over
     assert entries_of(received) == entries
     assert (received.start, received.uid, received.sent) == (start, sent.uid, sent.sent)
     assert received.belief == dict(list(sent.belief.items())[:5])
