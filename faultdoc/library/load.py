@@ -13,6 +13,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
+from faultdoc.library import learned as learning
 from faultdoc.library.calibration import laid_over, load_calibrations
 from faultdoc.library.cases import read_case, save_case
 from faultdoc.library.places import own_units_folder, resources_folder, shown, trees_folder
@@ -65,11 +66,15 @@ class Catalogue:
 
 @dataclass(frozen=True)
 class Library:
-    """Everything FaultDoc knows before it meets a unit; `catalogue`'s own attributes are at hand here."""
+    """Everything FaultDoc knows before it meets a unit; `catalogue`'s own attributes are at hand here.
+
+    `left_out` is what is wrong with learned lines of the person's own that had to be passed over.
+    """
 
     points: Mapping[str, Point]
     plant: PlantFile
     catalogue: Catalogue
+    left_out: tuple[Problem, ...] = ()
 
     @property
     def trees(self) -> Mapping[str, Tree]:
@@ -104,13 +109,15 @@ class Library:
         return " ".join(dict.fromkeys(words for words in said if words))
 
 
-def load_library(folder: Path | None = None, *, calibrated: bool = True) -> Library:
+def load_library(folder: Path | None = None, *, calibrated: bool = True, learned: bool = True) -> Library:
     """Return the points, the plant and all fault trees.
 
     Args:
         folder: where the fault trees are, or one tree file; FaultDoc's own when left out.
         calibrated: whether rows that were derived from the simulator are laid over the authored estimates of
             FaultDoc's own trees; trees of other folders are taken as they are written.
+        learned: whether what closed cases taught, as far as a person accepted it, is laid over these; never
+            over the authored rows alone.
 
     Raises:
         FileProblems: with every mistake in every file.
@@ -128,7 +135,11 @@ def load_library(folder: Path | None = None, *, calibrated: bool = True) -> Libr
     if calibrated and folder is None:
         beside = trees_folder().parent / "resources" / "calibration"
         catalogue = laid_over(catalogue, load_calibrations(catalogue, beside))
-    return Library(points, plant, catalogue)
+    left_out: tuple[Problem, ...] = ()
+    if learned and calibrated and folder is None:
+        taught, left_out = learning.load_learned(catalogue)
+        catalogue = learning.laid_over(catalogue, taught)
+    return Library(points, plant, catalogue, left_out)
 
 
 def load_plant(path: Path | None = None) -> PlantFile:

@@ -6,7 +6,6 @@ import os
 from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from itertools import groupby
-from math import sqrt
 from pathlib import Path
 from typing import Any
 
@@ -16,13 +15,11 @@ from faultdoc.library.problems import choose, listed
 from faultdoc.practice.closed_loop import Played, Score, draw, play_all, score
 from faultdoc.practice.simple import RULES
 from faultdoc.record import moves
+from faultdoc.record.conjugate import wilson
 from faultdoc.terminal.output import OutputError
 from faultdoc.terminal.text import paragraph
 
 __all__ = ["EvaluateError", "Evaluation", "as_json", "evaluate", "evaluation_text", "save_lost"]
-
-SURE = 1.96
-"""Standard errors on either side of 95 % of a normal distribution."""
 
 
 class EvaluateError(ValueError):
@@ -195,20 +192,8 @@ def evaluation_text(evaluation: Evaluation, files: dict[int, Path] | None = None
 
 
 def _share(name: str, share: float, count: int) -> str:
-    low, high = _wilson(share, count)
+    low, high = wilson(share, count)
     return f"{name:<44} {share:8.1%}  ({low:.0%} to {high:.0%})"
-
-
-def _wilson(share: float, count: int) -> tuple[float, float]:
-    """Return the 95 % interval of a share of so many (Wilson 1927).
-
-    >>> [round(x, 3) for x in _wilson(0.5, 10)]
-    [0.237, 0.763]
-    """
-    z2 = SURE**2 / count
-    middle = (share + z2 / 2) / (1 + z2)
-    half = SURE / (1 + z2) * sqrt(share * (1 - share) / count + z2 / (4 * count))
-    return max(middle - half, 0.0), min(middle + half, 1.0)
 
 
 def _minutes(found: Score) -> list[str]:
