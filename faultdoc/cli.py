@@ -44,6 +44,9 @@ handover_app = typer.Typer(
 )
 app.add_typer(handover_app, name="handover")
 
+learn_app = typer.Typer(help="What closed cases teach about rates and answers; nothing changes unless accepted.")
+app.add_typer(learn_app, name="learn")
+
 CaseFile = Annotated[Path, typer.Argument(help="A case file (YAML).", show_default=False)]
 MaybeCase = Annotated[Path | None, typer.Argument(help="A case file to go on from.", show_default=False)]
 Units = Annotated[bool | None, typer.Option("--si/--us", help="Units to show.", show_default="as last chosen")]
@@ -74,10 +77,11 @@ def _input_problems() -> tuple[type[Exception], ...]:
     from faultdoc.record.casebook import CaseBookError
     from faultdoc.terminal.compute import ComputeError
     from faultdoc.terminal.demo import DemoError
+    from faultdoc.terminal.learn import LearnError
     from faultdoc.terminal.output import OutputError
 
     # An EvaluateError is told by its command: its module imports the simulator, which is slow.
-    return InputError, FileProblems, ComputeError, DemoError, OutputError, CaseBookError
+    return InputError, FileProblems, ComputeError, DemoError, LearnError, OutputError, CaseBookError
 
 
 def _version(wanted: bool) -> None:
@@ -586,6 +590,79 @@ def calibrate(
         raise InputError(str(problem)) from problem
 
 
+LineIds = Annotated[
+    list[str] | None,
+    typer.Argument(metavar="ID...", help="Lines as 'faultdoc learn' names them, or trees.", show_default=False),
+]
+
+
+@learn_app.callback(invoke_without_command=True)
+def learn(
+    context: typer.Context,
+    every: Annotated[
+        bool, typer.Option("--every", help="Show lines that moved by no more than noise too.")
+    ] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show what closed cases with proved causes would change, with before, after and how sure that is."""
+    if context.invoked_subcommand is not None:
+        return
+    from faultdoc.terminal.learn import learn_json, learn_text, look
+
+    known = look()
+    if as_json:
+        _print_json(learn_json(known))
+    else:
+        print(learn_text(known, every))
+
+
+@learn_app.command("accept")
+def learn_accept(
+    ids: LineIds = None,
+    everything: Annotated[bool, typer.Option("--all", help="All lines that moved by more than noise.")] = False,
+) -> None:
+    """Accept lines: from then on they stand in for the trees' own values."""
+    from faultdoc.terminal.learn import accept_lines
+
+    if not ids and not everything:
+        raise typer.BadParameter("name lines or trees, or give --all", param_hint="ID...")
+    print(accept_lines(ids or [], everything))
+
+
+@learn_app.command("forget")
+def learn_forget(
+    ids: LineIds = None,
+    everything: Annotated[bool, typer.Option("--all", help="All that was ever accepted.")] = False,
+) -> None:
+    """Forget lines that were accepted: the trees' own values hold again."""
+    from faultdoc.terminal.learn import forget_lines
+
+    if not ids and not everything:
+        raise typer.BadParameter("name lines or trees, or give --all", param_hint="ID...")
+    print(forget_lines(ids or [], everything))
+
+
+@learn_app.command("export")
+def learn_export(
+    file: Annotated[Path, typer.Argument(help="File to write (YAML).", show_default=False)],
+) -> None:
+    """Write all that was accepted into one file for another machine: no names, no site."""
+    from faultdoc.terminal.learn import export_to
+
+    print(export_to(file))
+
+
+@learn_app.command("import")
+def learn_import(
+    file: Annotated[Path, typer.Argument(help="A file that 'learn export' wrote.", show_default=False)],
+    look: Annotated[bool, typer.Option("--look", help="Only say what would change.")] = False,
+) -> None:
+    """Take in what another machine's cases taught, and say what changes."""
+    from faultdoc.terminal.learn import import_from
+
+    print(import_from(file, look))
+
+
 @app.command()
 def demo(
     output: Annotated[Path, typer.Option("-o", "--output", help="File of the report, .html or .pdf.")] = Path(
@@ -705,7 +782,7 @@ def practice(
             return
         settings, system = _settings(si)
         chosen_units = settings.model_copy(update={"system": system})
-        practising.run(input, print, hidden, load_library(), chosen_units, trainee, sheet)
+        practising.run(input, print, hidden, load_library(learned=False), chosen_units, trainee, sheet)
     except ProgressError as problem:
         raise InputError(str(problem)) from None
     except (KeyError, ValueError) as problem:

@@ -118,7 +118,7 @@ class Played:
 
 @cache
 def _library(calibrated: bool = True) -> Library:
-    return load_library(calibrated=calibrated)
+    return load_library(calibrated=calibrated, learned=False)
 
 
 @cache

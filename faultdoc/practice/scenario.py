@@ -123,7 +123,7 @@ def bench_of(unit: str, tree: str) -> Bench:
 
 @cache
 def _library() -> Library:
-    return load_library()
+    return load_library(learned=False)
 
 
 @cache

@@ -7,7 +7,7 @@ demo units are invented, and so are cases on them. Practice never reaches the ca
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -19,6 +19,7 @@ from faultdoc.library.places import data_folder
 from faultdoc.library.problems import FileProblems
 from faultdoc.model.case import Case
 from faultdoc.model.tree import NON_ANSWERS
+from faultdoc.model.unit import DataSheet
 from faultdoc.record.session import Entry
 
 __all__ = [
@@ -166,22 +167,30 @@ def before_remedy(record: Record, place: int, proof_points: Iterable[str]) -> Ca
 
 
 class _Benches:
-    """Benches with their causes' prior chances, made once for each unit and its symptoms."""
+    """Benches with their causes' prior chances. Units with the same features share the problem of a symptom."""
 
     def __init__(self, library: Library) -> None:
         self.library = library
-        self._made: dict[tuple[str, tuple[str, ...]], tuple[Bench, Mapping[str, float]]] = {}
+        self._sheets: dict[str, DataSheet] = {}
+        self._posed: dict[tuple[object, ...], tuple[Bench, Mapping[str, float]]] = {}
+        self._made: dict[tuple[str, tuple[str, ...]], Bench] = {}
 
     def get(self, case: Case) -> tuple[Bench, Mapping[str, float]]:
         """Return the bench of a case, and how often each cause is expected there."""
+        if case.unit not in self._sheets:
+            self._sheets[case.unit] = load_unit(case.unit)
+        sheet = self._sheets[case.unit]
+        kind = frozenset(sheet.features), case.symptoms
+        if kind not in self._posed:
+            first = bench_for(self.library, sheet, case.symptoms)
+            sets = first.problem.sets
+            marginal = believe(sets, []).marginal
+            self._posed[kind] = first, {id: float(p) for id, p in zip(sets.causes, marginal, strict=True)}
+        posed, chances = self._posed[kind]
         key = case.unit, case.symptoms
         if key not in self._made:
-            bench = bench_for(self.library, load_unit(case.unit), case.symptoms)
-            sets = bench.problem.sets
-            belief = believe(sets, [], bench.problem.beyond)
-            chances = {id: float(p) for id, p in zip(sets.causes, belief.marginal, strict=True)}
-            self._made[key] = bench, chances
-        return self._made[key]
+            self._made[key] = Bench(self.library, sheet, replace(posed.problem, sheet=sheet))
+        return self._made[key], chances
 
 
 def tell(record: Record, benches: Callable[[Case], tuple[Bench, Mapping[str, float]]]) -> Told | LeftOut:

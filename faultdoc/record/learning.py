@@ -32,12 +32,13 @@ from faultdoc.model.learned import (
 )
 from faultdoc.model.tree import Basis, Cause, Question, Shift, Weights
 from faultdoc.record.closedcases import DEFAULT, LeftOut, Measured, Record, Told, tell_all
-from faultdoc.record.conjugate import Dirichlet, Gamma, NormalInverseGamma
+from faultdoc.record.conjugate import INTERVAL, Dirichlet, Gamma, NormalInverseGamma
 
 __all__ = [
     "ANSWERS",
     "READINGS",
     "VISITS",
+    "C",
     "Change",
     "Line",
     "Proposal",
@@ -50,20 +51,21 @@ __all__ = [
     "library_with",
     "lines_of",
     "propose",
+    "together",
 ]
 
 VISITS: Mapping[Basis, float] = {
-    Basis.ESTIMATE: 40.0,
-    Basis.SIMULATED: 80.0,
-    Basis.PUBLISHED: 160.0,
-    Basis.FLEET: 160.0,
+    Basis.ESTIMATE: 60.0,
+    Basis.SIMULATED: 120.0,
+    Basis.PUBLISHED: 240.0,
+    Basis.FLEET: 240.0,
 }
 """Visits of a symptom for which a rate counts, by its basis.
 
-With 40, an estimate of a cause behind one visit in six is taken to be right within about a factor of two either way
-(90 %: 0.46 to 1.71), that of one behind one in twenty within 0.18 to 2.4: error factors given with expert estimates
-of failure rates run from 3 to 10. A published figure comes from counted cases, but of other units at other sites:
-four times as much.
+With 60, an estimate of a cause behind one visit in six is taken to be right within a factor 0.54 to 1.57 (90 %),
+that of one behind one in fifty within 0.08 to 2.8: error factors given with expert estimates of failure rates run
+from 3 to 10. Fewer would let three cases do harm where the author was right (`tests/record/test_learning.py`).
+A published figure comes from counted cases, but of other units at other sites: four times as much.
 """
 
 ANSWERS: Mapping[Basis, float] = {
@@ -84,17 +86,24 @@ READINGS: Mapping[Basis, float] = {
 
 MISREAD = 4.0
 """Standard deviations from where a residual belongs, beyond which it is taken as misread and left out."""
+SURE = 0.99
+"""Probability inside the interval that must not hold the value in force before a change is called more than noise:
+wider than the one shown, as a hundred lines are looked at together."""
 ENOUGH = 3
 """Units from which their own median, not the authored shift, says where residuals belong."""
 SHARPEST = 0.5
 """Least spread after learning, as a share of the authored one: a few readings that agree are no proof of more."""
 
 C = TypeVar("C", CountedRate, CountedWeights, CountedShift)
+"""What a line counts."""
 
 
 @dataclass(frozen=True)
 class Value:
-    """One number of a line: authored, in force, and as the cases have it with its 90 % credible interval."""
+    """One number of a line: as authored, in force, and as the cases have it with its 90 % credible interval.
+
+    `moved` tells whether the change is more than noise: what is in force lies outside the interval of `SURE`.
+    """
 
     name: str
     authored: float
@@ -102,11 +111,7 @@ class Value:
     after: float
     low: float
     high: float
-
-    @property
-    def moved(self) -> bool:
-        """Whether the change is more than noise: what holds now lies outside the interval."""
-        return not self.low <= self.before <= self.high
+    moved: bool
 
 
 @dataclass(frozen=True)
@@ -194,7 +199,7 @@ def learned_rate(
     cause: Cause, own: CountedRate | None, elsewhere: CountedRate | None, on: date
 ) -> LearnedRate | None:
     """Return a cause's rate as counts have it, the authored one as prior; None where nothing was counted."""
-    counted = _together(own, elsewhere)
+    counted = together(own, elsewhere)
     if counted is None:
         return None
     after = _rate_posterior(cause, counted)
@@ -221,7 +226,7 @@ def learned_weights(
     question: Question, row: Weights, own: CountedWeights | None, elsewhere: CountedWeights | None, on: date
 ) -> LearnedWeights | None:
     """Return a row of outcomes as counts have it, the authored one as prior; None where nothing was counted."""
-    counted = _together(own, elsewhere)
+    counted = together(own, elsewhere)
     if counted is None:
         return None
     after = _row_posterior(question, row, counted)
@@ -250,7 +255,7 @@ def learned_shift(
     row: Shift, own: CountedShift | None, elsewhere: CountedShift | None, on: date
 ) -> LearnedShift | None:
     """Return a residual's row as readings have it, the authored one as prior; None where there were none."""
-    counted = _together(own, elsewhere)
+    counted = together(own, elsewhere)
     if counted is None:
         return None
     after = _shift_posterior(row, counted)
@@ -264,7 +269,8 @@ def learned_shift(
     )
 
 
-def _together(own: C | None, elsewhere: C | None) -> C | None:
+def together(own: C | None, elsewhere: C | None) -> C | None:
+    """Return two counts of the same thing as one."""
     if own is None or elsewhere is None:
         return own or elsewhere
     return own.together(elsewhere)
@@ -390,12 +396,12 @@ def _rate_lines(
         elsewhere = before.elsewhere if before else None
         own = (rest if elsewhere else whole).rates.get(cause.id)
         learned = learned_rate(cause, own, elsewhere, on)
-        counted = _together(own, elsewhere)
+        counted = together(own, elsewhere)
         if learned is None or counted is None:
             continue
-        value = Value(
-            "per 1,000 visits", cause.rate, now.causes[cause.id].rate, learned.rate, learned.low, learned.high
-        )
+        in_force = now.causes[cause.id].rate
+        moved = _outside(in_force / cause.rate, _rate_posterior(cause, counted).interval(SURE))
+        value = Value("per 1,000 visits", cause.rate, in_force, learned.rate, learned.low, learned.high, moved)
         said = f"found {counted.found} times in {counted.visits} cases, expected {counted.expected:.1f} times"
         yield Line(
             f"rate:{cause.id}", tree, None, cause.id, cause.title, cause.basis, (value,), counted.visits, said,
@@ -420,7 +426,7 @@ def _row_line(
         other = before.elsewhere if before else None
         own = (rest if other else whole).rows.get(key)
         learned = learned_weights(question, row, own, other, on)
-        counted = _together(own, other)
+        counted = together(own, other)
         if learned is None or counted is None:
             return None
         values = _weight_values(question, row, in_force, learned, _row_posterior(question, row, counted))
@@ -434,7 +440,7 @@ def _row_line(
         away = before.elsewhere if before else None
         here = (rest if away else whole).shifts.get(key)
         learned = learned_shift(row, here, away, on)
-        read = _together(here, away)
+        read = together(here, away)
         if learned is None or read is None:
             return None
         values = _shift_values(row, in_force, learned, _shift_posterior(row, read), read.meters)
@@ -450,23 +456,39 @@ def _row_line(
 def _weight_values(
     question: Question, row: Weights, in_force: Weights, learned: LearnedWeights, after: Dirichlet
 ) -> tuple[Value, ...]:
-    return tuple(
-        Value(
-            outcome.title, row.p.get(outcome.id, 0.0), in_force.p.get(outcome.id, 0.0),
-            learned.p.get(outcome.id, 0.0), *after.interval(place),
-        )
-        for place, outcome in enumerate(question.outcomes)
-    )  # fmt: skip
+    values = []
+    for place, outcome in enumerate(question.outcomes):
+        before = in_force.p.get(outcome.id, 0.0)
+        values.append(
+            Value(
+                outcome.title, row.p.get(outcome.id, 0.0), before, learned.p.get(outcome.id, 0.0),
+                *after.interval(place), _outside(before, after.interval(place, SURE)),
+            )
+        )  # fmt: skip
+    return tuple(values)
 
 
 def _shift_values(
     row: Shift, in_force: Shift, learned: LearnedShift, after: NormalInverseGamma, meters: float
 ) -> tuple[Value, ...]:
-    low, high = (_without_meters(row, sd**2, meters) for sd in after.spread_interval())
+    def spreads(inside: float) -> tuple[float, float]:
+        low, high = (_without_meters(row, sd**2, meters) for sd in after.spread_interval(inside))
+        return low, high
+
     return (
-        Value("shift", row.shift, in_force.shift, learned.shift, *after.interval()),
-        Value("spread", row.spread, in_force.spread, learned.spread, low, high),
-    )
+        Value(
+            "shift", row.shift, in_force.shift, learned.shift, *after.interval(),
+            _outside(in_force.shift, after.interval(SURE)),
+        ),
+        Value(
+            "spread", row.spread, in_force.spread, learned.spread, *spreads(INTERVAL),
+            _outside(in_force.spread, spreads(SURE)),
+        ),
+    )  # fmt: skip
+
+
+def _outside(value: float, interval: tuple[float, float]) -> bool:
+    return not interval[0] <= value <= interval[1]
 
 
 def _same(before: object, learned: LearnedRate | LearnedWeights | LearnedShift) -> bool:

@@ -108,7 +108,7 @@ def shipped() -> tuple[Library, Case, Script]:
     Raises:
         FileProblems: with every mistake in these files.
     """
-    library = load_library()
+    library = load_library(learned=False)
     case = load_case(resources_folder() / "cases" / "demo.yaml", library)
     return library, case, load_script(resources_folder() / "demo_script.yaml", library)
 

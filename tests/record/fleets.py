@@ -88,7 +88,7 @@ def fleet(bench, library: Library, truth: Truth, cases: int, rng: np.random.Gene
         told.append(
             Told(
                 f"{number:032x}", f"Case {number}", f"unit_{number}", FIRST + timedelta(days=number), (cause,),
-                expected, tuple(dict((one.question, one) for one in answers).values()), (),
+                expected, tuple({one.question: one for one in answers}.values()), (),
             )
         )  # fmt: skip
     return told

@@ -1,6 +1,7 @@
 """What closed cases teach: recovery of hidden rates and rows, no harm from few cases, and what is written."""
 
 import sys
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -14,10 +15,19 @@ sys.path.insert(0, str(Path(__file__).parent))
 from fleets import as_believed, authored_shares, drawn, fleet, row_of
 
 from faultdoc.diagnosis.assess import bench_for
+from faultdoc.diagnosis.belief import believe
+from faultdoc.diagnosis.evidence import ChoiceEvidence
 from faultdoc.library.load import load_library, load_unit
 from faultdoc.model.learned import CountedRate, CountedShift, CountedWeights
 from faultdoc.model.tree import Basis, Shift
-from faultdoc.record.learning import accepted, learned_rate, learned_shift, learned_weights, lines_of
+from faultdoc.record.learning import (
+    accepted,
+    learned_rate,
+    learned_shift,
+    learned_weights,
+    library_with,
+    lines_of,
+)
 
 DAY = date(2026, 11, 25)
 TREE = "flow_proving_trip"
@@ -61,7 +71,7 @@ def test_intervals_hold_hidden_truths_as_often_as_they_say(bench, library):
                 if line.cause in shares:
                     (value,) = line.values
                     so = library.causes[line.cause].rate * truth.shares[line.cause] / shares[line.cause]
-                    kind = "common" if shares[line.cause] > 0.1 else "rare"
+                    kind = "common" if shares[line.cause] > 0.05 else "rare"
                     held[kind].append(value.low <= so <= value.high)
             else:
                 row = truth.rows[line.question, line.cause]
@@ -131,8 +141,11 @@ def log_score(shares, truth):
     return sum(p * np.log(shares[cause]) for cause, p in truth.shares.items() if p > 0.0)
 
 
-MARGIN = 0.01
-"""Nats a held-out cause that three cases may cost at most where the authored numbers were exactly right."""
+MARGIN = 0.012
+"""Nats a held-out case that three cases may cost at most where the authored numbers were exactly right: the true
+cause is then given a probability lower by 1.2 % of itself."""
+ENGINE_MARGIN = 0.03
+"""The same for the engine with rates and rows together, on cases with answers."""
 
 
 @pytest.mark.parametrize("right", [True, False], ids=["authored numbers right", "truths from the priors"])
@@ -150,6 +163,46 @@ def test_three_cases_do_no_harm(bench, library, right):
         assert np.mean(gains) > 0.0
 
 
+@pytest.mark.parametrize(("right", "cases"), [(True, 3), (False, 3), (False, 200)])
+def test_the_engine_with_what_few_cases_taught_is_no_worse(bench, library, right, cases):
+    """Rates and rows learned together, in the engine, on held-out cases with answers."""
+    gains = []
+    for seed in range(8):
+        rng = np.random.default_rng([8, seed])
+        truth = as_believed(bench, library) if right else drawn(bench, library, rng)
+        told = fleet(bench, library, truth, cases, rng)
+        files = accepted(lines_of(told, library, library, {}, DAY), {}, [], DAY, "0.1.0", library.catalogue)
+        after = bench_for(library_with(library, files), bench.sheet, (TREE,))
+        for one in fleet(bench, library, truth, 60, rng):
+            gains.append(believed(after, one) - believed(bench, one))
+    print(round(float(np.mean(gains)), 4), round(float(np.std(gains) / len(gains) ** 0.5), 4))
+    assert np.mean(gains) > (-ENGINE_MARGIN if cases == 3 else 0.1)
+
+
+def believed(bench, one):
+    """Return the log of the probability that the engine gives to the true cause of a held-out case."""
+    pieces = []
+    for answer in one.answers:
+        outcomes = [outcome.id for outcome in bench.problem.questions[answer.question].outcomes]
+        model = bench.problem.models[answer.question]
+        pieces.append(ChoiceEvidence(answer.question, outcomes.index(answer.outcome), model))
+    belief = believe(bench.problem.sets, pieces)
+    return float(np.log(belief.marginal[belief.sets.causes.index(one.causes[0])]))
+
+
+def test_what_differs_is_found_with_enough_cases(bench, library):
+    """The strainer clogs three times as often as authored, and nothing else differs."""
+    rng = np.random.default_rng(9)
+    truth = as_believed(bench, library)
+    truth.shares["strainer_clogged"] *= 3.0
+    total = sum(truth.shares.values())
+    truth = replace(truth, shares={cause: share / total for cause, share in truth.shares.items()})
+    lines = learned(fleet(bench, library, truth, 200, rng), library)
+    moved = [line.id for line in lines.values() if line.moved]
+    assert "rate:strainer_clogged" in moved
+    assert len(moved) <= 4, moved
+
+
 def test_where_nothing_changed_little_is_called_more_than_noise(bench, library):
     called = []
     for seed in range(10):
@@ -157,7 +210,7 @@ def test_where_nothing_changed_little_is_called_more_than_noise(bench, library):
         told = fleet(bench, library, as_believed(bench, library), 100, rng)
         called += [line.moved for line in learned(told, library).values()]
     print(round(float(np.mean(called)), 4), len(called))
-    assert np.mean(called) < 0.05
+    assert np.mean(called) < 0.01
 
 
 # --- shrinkage ---
