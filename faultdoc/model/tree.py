@@ -271,6 +271,8 @@ class Tree(Model):
     id: Id
     title: Text
     symptom: Text
+    customer: Text | None = None
+    """What the customer saw, for the page they get: a whole sentence without a word of the trade."""
     applies_to: tuple[Annotated[Feature, Field(strict=False)], ...] = Field(default=(), strict=False)
     """Features a unit needs for this tree to apply; none: every unit."""
     top: Id

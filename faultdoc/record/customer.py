@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from faultdoc.diagnosis.assess import Assessment
 from faultdoc.diagnosis.explain import likely_causes
+from faultdoc.model.case import Conclusion
 from faultdoc.model.points import Point
 from faultdoc.model.safety import Compressors, PlantState, Supply
 from faultdoc.model.tree import Cause, System
@@ -30,26 +31,48 @@ _REFRIGERANT_POINTS = ("suction_", "discharge_", "liquid_")
 def customer_words(assessment: Assessment) -> str:
     """Return the case in one paragraph of plain words."""
     case, bench = assessment.case, assessment.bench
-    seen = " ".join(tree.symptom for tree in bench.problem.trees)
-    parts = [f"We were called to {bench.sheet.title} for this: {seen}"]
-    causes = bench.problem.causes
+    causes, closed = bench.problem.causes, case.conclusion
+    seen = " ".join(tree.customer or tree.symptom for tree in bench.problem.trees)
+    parts = [f"We were called to the unit {bench.sheet.title}", f"What was seen: {seen}"]
     mended = [causes[one.cause] for one in case.tried if one.proved and one.cause in causes]
     in_vain = [causes[one.cause] for one in case.tried if not one.proved and one.cause in causes]
-    parts += [f"This was tried first, and it was not the reason: {_done(cause)}" for cause in in_vain]
+    parts += [f"This was done first, and it was not the reason: {_done(cause)}" for cause in in_vain]
     for cause in mended:
         parts += [
-            f"What was wrong: {_wrong(cause)}",
+            f"What we found: {_wrong(cause)}",
             f"What was done: {_done(cause)}",
             f"How we know that it is right: {_proof(assessment, cause)}",
         ]
     if case.unproved is not None:
-        cause = causes[case.unproved]
-        parts += [f"What was done: {_done(cause)}", "Whether that was the reason is still to be tested."]
+        parts += [
+            f"What was done: {_done(causes[case.unproved])}",
+            "Whether that was the reason must still be tested.",
+        ]
+    elif closed is not None and closed.outcome == "fixed" and not mended:
+        parts += _said_fixed(assessment, closed)
+        mended = [causes[closed.cause]] if closed.cause and closed.cause in causes else []
     elif not mended:
         parts.append(_not_found(assessment))
+    if closed is not None and closed.outcome in _GOES_ON:
+        parts.append(_GOES_ON[closed.outcome])
     parts.append(_left(case.state))
     parts.append(_watch(mended))
     return " ".join(_ended(part) for part in parts)
+
+
+_GOES_ON = {
+    "handed_over": "Somebody else will go on with the work, and has this record.",
+    "made_safe": "The unit was made safe, and the work goes on later.",
+}
+
+
+def _said_fixed(assessment: Assessment, closed: Conclusion) -> list[str]:
+    """Return what is told of a case closed as fixed without a proof taken here: no more than was written."""
+    cause = assessment.bench.problem.causes.get(closed.cause or "")
+    parts = [] if cause is None else [f"What we found: {_wrong(cause)}", f"What was done: {_done(cause)}"]
+    if closed.proof:
+        return [*parts, f"How we know that it is right, in the technician's words: {closed.proof}"]
+    return [*parts, "The technician closed the work as done; a reading that proves it was not written down."]
 
 
 def _wrong(cause: Cause) -> str:
@@ -80,7 +103,7 @@ def _sort(point: Point) -> str:
         Kind.VOLUME_FLOW: "the flow of water",
         Kind.VOLTAGE: "the electrical supply",
         Kind.CURRENT: "what its motors draw",
-        Kind.RESISTANCE: "its electrical insulation and windings",
+        Kind.RESISTANCE: "its electrical insulation",
         Kind.MASS_FRACTION: "the strength of the antifreeze",
         Kind.TIME: "its times",
         Kind.FREQUENCY: "the electrical supply",

@@ -104,7 +104,7 @@ def test_the_good_tree_loads(write, tree_text) -> None:
             "rates: 80",
             "causes[0] (strainer_clogged).rates",
             "the unknown key 'rates'",
-            "id, title, system, rate, basis, source, mechanism, remedy, same_as, only_with",
+            "id, title, system, rate, basis, source, mechanism, customer, remedy, same_as, only_with",
             "did you mean 'rate'?",
         ),
         (

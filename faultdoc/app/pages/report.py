@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QTextDocument
 from PySide6.QtWidgets import QPushButton, QTextBrowser, QVBoxLayout, QWidget
 
@@ -57,6 +57,7 @@ class ReportPage(QWidget):
         self.view = QTextBrowser()
         self.view.setAccessibleName("Report")
         self.view.setOpenLinks(False)
+        self.view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._pictures = Pictures(self.view.document())
         self.view.document().setMetaInformation(QTextDocument.MetaInformation.CssMedia, "print")
         down.addWidget(self.view, 1)
