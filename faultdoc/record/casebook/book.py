@@ -16,6 +16,7 @@ from faultdoc.record.casebook import summaries, tables
 from faultdoc.record.casebook.attachments import Attachment, add_attachment, attachments_of
 from faultdoc.record.casebook.contacts import Contact, contacts_of, replace_contacts
 from faultdoc.record.casebook.engines import Store, store_at
+from faultdoc.record.casebook.erase import Erased, erase, leave_no_trace
 from faultdoc.record.casebook.errors import CaseBookError
 from faultdoc.record.casebook.layout import bring_up_to_date
 from faultdoc.record.casebook.place import place_of
@@ -251,6 +252,22 @@ class CaseBook:
         with self._store.writing() as connection:
             self._locked(connection, case_id)
             replace_contacts(connection, case_id, contacts)
+
+    def erase(self, case_id: int) -> Erased:
+        """Forget the people of a case: its contacts go, and where their names or numbers were typed a mark stands.
+
+        Nothing of them is left in the file. What is in photos and documents is not looked at, nor are copies and
+        back-ups made before; of a server's own logs and back-ups its keeper must see.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when it could not be done, or traces may be left.
+        """
+        with self._store.writing() as connection:
+            self._locked(connection, case_id)
+            erased = erase(connection, case_id)
+        leave_no_trace(self._store)
+        return erased
 
     def attach(self, case_id: int, name: str, data: bytes) -> Attachment:
         """Keep a photo (JPEG, PNG, WebP) or a PDF with a case; the same content is kept once.

@@ -60,7 +60,11 @@ class Store:
             CaseBookError: when something is wrong with the database, in words.
         """
         with self._told(), self.engine.connect() as connection:
-            yield connection.execution_options(isolation_level="AUTOCOMMIT")
+            if self.place.path is None:
+                connection = connection.execution_options(isolation_level="AUTOCOMMIT")
+            else:
+                connection = connection.execution_options(no_transaction=True)
+            yield connection
 
     @contextmanager
     def _told(self) -> Iterator[None]:
@@ -105,7 +109,7 @@ def _set_up_sqlite(connection: Any, _: Any) -> None:
 
 def _begin_sqlite(connection: Connection) -> None:
     options = connection.get_execution_options()
-    if options.get("isolation_level") == "AUTOCOMMIT":
+    if options.get("no_transaction"):
         return
     # Immediate: two programs that open a new case book at once make its tables once.
     connection.exec_driver_sql("BEGIN" if options.get("only_reads") else "BEGIN IMMEDIATE")
