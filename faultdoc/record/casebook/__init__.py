@@ -7,7 +7,19 @@ is a SQLite file by default, or PostgreSQL by its address, shared by several des
 from faultdoc.record.casebook.attachments import Attachment
 from faultdoc.record.casebook.book import CaseBook, CaseJournal
 from faultdoc.record.casebook.contacts import Contact
+from faultdoc.record.casebook.erase import Erased
 from faultdoc.record.casebook.errors import CaseBookError
 from faultdoc.record.casebook.summaries import Summary, Wanted
+from faultdoc.record.casebook.transfer import Imported
 
-__all__ = ["Attachment", "CaseBook", "CaseBookError", "CaseJournal", "Contact", "Summary", "Wanted"]
+__all__ = [
+    "Attachment",
+    "CaseBook",
+    "CaseBookError",
+    "CaseJournal",
+    "Contact",
+    "Erased",
+    "Imported",
+    "Summary",
+    "Wanted",
+]

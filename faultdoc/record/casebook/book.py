@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from pathlib import Path
-from typing import Any
 from uuid import uuid4
 
-from sqlalchemy import Connection, insert, select
+from sqlalchemy import select
 
 from faultdoc.model.case import Case
-from faultdoc.record.casebook import summaries, tables
+from faultdoc.record.casebook import keeping, summaries, tables
 from faultdoc.record.casebook.attachments import Attachment, add_attachment, attachments_of
 from faultdoc.record.casebook.contacts import Contact, contacts_of, replace_contacts
+from faultdoc.record.casebook.copies import back_up, put_back
 from faultdoc.record.casebook.engines import Store, store_at
 from faultdoc.record.casebook.erase import Erased, erase, leave_no_trace
 from faultdoc.record.casebook.errors import CaseBookError
 from faultdoc.record.casebook.layout import bring_up_to_date
-from faultdoc.record.casebook.place import place_of
-from faultdoc.record.casebook.rows import case_from, entries_of, row_of
+from faultdoc.record.casebook.place import Place, place_of
+from faultdoc.record.casebook.rows import case_from, entries_of
 from faultdoc.record.casebook.summaries import Summary, Wanted
+from faultdoc.record.casebook.transfer import Imported, export_cases, import_cases
 from faultdoc.record.session import Entry
 from faultdoc.record.settings import case_book_place
 
@@ -52,10 +52,7 @@ class CaseBook:
             CaseBookError: when it is damaged, locked, of another program or of a newer FaultDoc, or cannot be
                 reached; it is left as it is.
         """
-        try:
-            place = place_of(case_book_place() if where is None else where)
-        except ValueError as problem:
-            raise CaseBookError(f"{str(problem)[:1].upper()}{str(problem)[1:]}.") from None
+        place = _place(where)
         if place.path is not None:
             try:
                 place.path.parent.mkdir(parents=True, exist_ok=True)
@@ -93,19 +90,7 @@ class CaseBook:
             CaseBookError: when it could not be kept, or a case of that uid is there already.
         """
         with self._store.writing() as connection:
-            return self._start(connection, case, uid or uuid4().hex, None)
-
-    def _start(self, connection: Connection, case: Case, uid: str, at: datetime | None) -> int:
-        if len(uid) != 32 or not set(uid) <= set("0123456789abcdef"):
-            raise ValueError(f"'{uid}' is not 32 hex digits, as the uid of a case is")
-        known = connection.execute(select(tables.cases.c.id).where(tables.cases.c.uid == uid)).scalar_one_or_none()
-        if known is not None:
-            raise CaseBookError(f"That case is in the case book {self} already, as number {known}. Open it there.")
-        values = {"at": tables.naive(at), "start": case.model_dump_json(), "uid": uid}
-        key = connection.execute(insert(tables.cases).values(values)).inserted_primary_key
-        assert key is not None
-        summaries.rebuild(connection, int(key[0]))
-        return int(key[0])
+            return keeping.enter(connection, case, uid or uuid4().hex)
 
     def uid(self, case_id: int) -> str:
         """Return what names the case on every machine: 32 hex digits.
@@ -115,7 +100,7 @@ class CaseBook:
             CaseBookError: when the case book cannot be read.
         """
         with self._store.reading() as connection:
-            return str(self._known(connection, case_id).uid)
+            return str(keeping.known(connection, case_id).uid)
 
     def by_uid(self, uid: str) -> int | None:
         """Return the id that the case of a uid has here, None when it is not here.
@@ -124,8 +109,7 @@ class CaseBook:
             CaseBookError: when the case book cannot be read.
         """
         with self._store.reading() as connection:
-            query = select(tables.cases.c.id).where(tables.cases.c.uid == uid)
-            return connection.execute(query).scalar_one_or_none()
+            return keeping.id_of(connection, uid)
 
     def journal(self, case_id: int) -> CaseJournal:
         """Return the journal of a case, at its end.
@@ -135,7 +119,7 @@ class CaseBook:
             CaseBookError: when the case book cannot be read.
         """
         with self._store.reading() as connection:
-            return CaseJournal(self, case_id, int(self._known(connection, case_id).entries))
+            return CaseJournal(self, case_id, int(keeping.known(connection, case_id).entries))
 
     def load(self, case_id: int) -> tuple[Case, list[Entry]]:
         """Return a case as it was at the start, and its journal, for `faultdoc.record.session.replay`.
@@ -145,7 +129,7 @@ class CaseBook:
             CaseBookError: when the case book cannot be read.
         """
         with self._store.reading() as connection:
-            start = self._known(connection, case_id).start
+            start = keeping.known(connection, case_id).start
             return case_from(start, case_id), entries_of(connection, case_id)
 
     def close(self, case_id: int) -> None:
@@ -156,10 +140,8 @@ class CaseBook:
             CaseBookError: when it could not be kept.
         """
         with self._store.writing() as connection:
-            self._locked(connection, case_id)
-            closed = tables.closed
-            if connection.execute(select(closed).where(closed.c.case_id == case_id)).first() is None:
-                connection.execute(insert(closed).values(case_id=case_id, at=tables.now()))
+            keeping.locked(connection, case_id)
+            keeping.close(connection, case_id)
 
     def add(self, case_id: int, seq: int, entry: Entry) -> None:
         """Add the entry with number `seq` to a case's journal; `CaseJournal` counts for you.
@@ -170,12 +152,12 @@ class CaseBook:
                 the same case.
         """
         with self._store.writing() as connection:
-            summary = self._locked(connection, case_id)
+            summary = keeping.locked(connection, case_id)
             if seq != summary.entries + 1:
-                if seq == summary.entries and self._is_kept(connection, case_id, seq, entry):
+                if seq == summary.entries and keeping.is_kept(connection, case_id, seq, entry):
                     return  # it was written, but the word of it was lost on the way
-                raise self._elsewhere(connection, case_id)
-            self._add(connection, case_id, [entry], summary)
+                raise keeping.elsewhere(connection, case_id)
+            keeping.append(connection, case_id, [entry], summary)
 
     def add_all(self, case_id: int, entries: Sequence[Entry]) -> None:
         """Add entries at the end of a case's journal, all or none.
@@ -185,30 +167,7 @@ class CaseBook:
             CaseBookError: when they could not be kept.
         """
         with self._store.writing() as connection:
-            summary = self._locked(connection, case_id)
-            if entries:
-                self._add(connection, case_id, entries, summary)
-
-    def _add(self, connection: Connection, case_id: int, entries: Sequence[Entry], summary: Any) -> None:
-        rows = [row_of(case_id, seq, entry) for seq, entry in enumerate(entries, start=summary.entries + 1)]
-        connection.execute(insert(tables.journal), rows)
-        summaries.follow(connection, case_id, entries, summary.words, summary.entries)
-
-    def _is_kept(self, connection: Connection, case_id: int, seq: int, entry: Entry) -> bool:
-        journal = tables.journal
-        query = select(journal).where(journal.c.case_id == case_id, journal.c.seq == seq)
-        kept, ours = connection.execute(query).one(), row_of(case_id, seq, entry)
-        return all(getattr(kept, field) == ours[field] for field in ("move", "what", "case", "by"))
-
-    def _elsewhere(self, connection: Connection, case_id: int) -> CaseBookError:
-        journal = tables.journal
-        query = select(journal.c.by).where(journal.c.case_id == case_id).order_by(journal.c.seq.desc()).limit(1)
-        by = connection.execute(query).scalar_one_or_none()
-        return CaseBookError(
-            f"Case {case_id} in {self} is being worked on elsewhere too: in another window, terminal or desk"
-            f"{f' (last at {by})' if by else ''}. The move was not taken: go on there, or open the case "
-            "again here."
-        )
+            keeping.append(connection, case_id, entries, keeping.locked(connection, case_id))
 
     # --- finding ---
 
@@ -239,7 +198,7 @@ class CaseBook:
             CaseBookError: when the case book cannot be read.
         """
         with self._store.reading() as connection:
-            self._known(connection, case_id)
+            keeping.known(connection, case_id)
             return contacts_of(connection, case_id)
 
     def set_contacts(self, case_id: int, contacts: Sequence[Contact]) -> None:
@@ -250,7 +209,7 @@ class CaseBook:
             CaseBookError: when they could not be kept.
         """
         with self._store.writing() as connection:
-            self._locked(connection, case_id)
+            keeping.locked(connection, case_id)
             replace_contacts(connection, case_id, contacts)
 
     def erase(self, case_id: int) -> Erased:
@@ -264,7 +223,7 @@ class CaseBook:
             CaseBookError: when it could not be done, or traces may be left.
         """
         with self._store.writing() as connection:
-            self._locked(connection, case_id)
+            keeping.locked(connection, case_id)
             erased = erase(connection, case_id)
         leave_no_trace(self._store)
         return erased
@@ -277,7 +236,7 @@ class CaseBook:
             CaseBookError: when it is too large or of another kind, or could not be kept.
         """
         with self._store.writing() as connection:
-            self._locked(connection, case_id)
+            keeping.locked(connection, case_id)
             return add_attachment(connection, case_id, name, data)
 
     def attachments(self, case_id: int) -> tuple[Attachment, ...]:
@@ -288,7 +247,7 @@ class CaseBook:
             CaseBookError: when the case book cannot be read.
         """
         with self._store.reading() as connection:
-            self._known(connection, case_id)
+            keeping.known(connection, case_id)
             return attachments_of(connection, case_id)
 
     def content(self, id: int) -> bytes:
@@ -305,23 +264,61 @@ class CaseBook:
             raise KeyError(f"no attachment {id} in {self}")
         return bytes(found)
 
-    # --- rows ---
+    # --- copies ---
 
-    def _known(self, connection: Connection, case_id: int) -> Any:
-        cases = tables.cases
-        query = select(cases.c.uid, cases.c.start, tables.summaries.c.entries)
-        row = connection.execute(query.join(tables.summaries).where(cases.c.id == case_id)).one_or_none()
-        if row is None:
-            raise KeyError(f"no case {case_id} in {self}")
-        return row
+    def backup(self, path: Path) -> None:
+        """Write a copy of the whole book, as it is at one moment, into a file; that is a case book itself.
 
-    def _locked(self, connection: Connection, case_id: int) -> Any:
-        """Return a case's summary; until the transaction ends nobody else changes the case."""
-        query = select(tables.summaries).where(tables.summaries.c.case_id == case_id).with_for_update()
-        row = connection.execute(query).one_or_none()
-        if row is None:
-            raise KeyError(f"no case {case_id} in {self}")
-        return row
+        Raises:
+            CaseBookError: when the book cannot be read, or the file not be written.
+        """
+        back_up(self._store, path)
+
+    @classmethod
+    def restore(cls, path: Path, where: Path | str | None = None) -> CaseBook:
+        """Make a case book of a back-up and open it; one that is there already is left as it is, and told.
+
+        Args:
+            path: of the back-up.
+            where: as for `open`.
+
+        Raises:
+            CaseBookError: when the back-up is none or damaged, or there is a case book with cases.
+        """
+        put_back(path, _place(where))
+        return cls.open(where)
+
+    def export(self, folder: Path, people: bool = False, only: Collection[int] | None = None) -> int:
+        """Write cases as plain files into a new folder, whole or not at all; return how many.
+
+        Args:
+            folder: is made; what is in it: `faultdoc.record.casebook.plainfiles`.
+            people: whether contacts go with them. If not, marks stand where their names and numbers, or what looks
+                like a telephone number, were typed. What is in photos and documents is not looked at.
+            only: ids of the cases; all when left out.
+
+        Raises:
+            KeyError: when one of those is not there.
+            CaseBookError: when the folder is in use or cannot be written, or the case book not be read.
+        """
+        with self._store.reading() as connection:
+            return export_cases(connection, folder, people, only)
+
+    def import_(self, folder: Path) -> Imported:
+        """Take in the cases of an export, all or none. What was done here is never changed.
+
+        Raises:
+            CaseBookError: naming file, line and remedy when something cannot be understood.
+        """
+        with self._store.writing() as connection:
+            return import_cases(connection, folder)
+
+
+def _place(where: Path | str | None) -> Place:
+    try:
+        return place_of(case_book_place() if where is None else where)
+    except ValueError as problem:
+        raise CaseBookError(f"{str(problem)[:1].upper()}{str(problem)[1:]}.") from None
 
 
 @dataclass

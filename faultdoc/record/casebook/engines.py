@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event
-from sqlalchemy.exc import DatabaseError, IntegrityError
+from sqlalchemy.exc import DatabaseError
 
 from faultdoc.record.casebook.errors import CaseBookError, in_words
 from faultdoc.record.casebook.place import Place
@@ -32,7 +32,6 @@ class Store:
 
         Raises:
             CaseBookError: when something is wrong with the database, in words.
-            IntegrityError: when a row is there already.
         """
         with self._told(), self.engine.begin() as connection:
             yield connection
@@ -70,8 +69,6 @@ class Store:
     def _told(self) -> Iterator[None]:
         try:
             yield
-        except IntegrityError:
-            raise
         except DatabaseError as problem:
             raise CaseBookError(in_words(problem.orig, self.place)) from problem
 

@@ -44,6 +44,8 @@ def _server(problem: BaseException | None, place: Place) -> str:
         return f"The case book {place} is locked by another program. Wait until it is done, then try again."
     if code in ("42501", "25006"):
         return f"The case book {place} may not be written by this user ({said}). Ask for the rights on the server."
+    if code == "23505":
+        return f"Somebody entered the same into the case book {place} at the same moment. Try again."
     if code.startswith("53"):
         return f"The case book {place} could not be written: the server has run out of disk or memory ({said})."
     if code.startswith("28") or "authentication failed" in said or "no password supplied" in said:

@@ -10,7 +10,7 @@ from typing import Any
 from sqlalchemy import Connection, Row, Select, and_, delete, insert, not_, or_, select, update
 
 from faultdoc.model.case import Case
-from faultdoc.record.casebook.rows import case_from, entries_of
+from faultdoc.record.casebook.rows import case_from, entries_of, storable
 from faultdoc.record.casebook.searchwords import found_by, more_words
 from faultdoc.record.casebook.tables import aware, cases, closed, journal, naive, summaries
 from faultdoc.record.session import Entry
@@ -110,14 +110,14 @@ def rebuild(connection: Connection, case_id: int) -> None:
 
 def _values(case: Case, last: Entry, entries: int) -> dict[str, Any]:
     return {
-        "title": case.title or f"{case.unit}: {case.symptoms[0].replace('_', ' ')}",
-        "unit": case.unit,
+        "title": storable(case.title or f"{case.unit}: {case.symptoms[0].replace('_', ' ')}"),
+        "unit": storable(case.unit),
         "symptoms": f" {' '.join(case.symptoms)} ",
         "updated": naive(last.at),
         "outcome": case.conclusion.outcome if case.conclusion else None,
         "cause": _cause(case),
         "entries": entries,
-        "last": last.what,
+        "last": storable(last.what),
     }
 
 

@@ -196,9 +196,10 @@ def test_a_desk_killed_in_the_middle_keeps_no_one_waiting(database, start, noted
     book = CaseBook.open(database)
     case_id = book.start(start)
     hold = (
-        "import sys, time; from faultdoc.record.casebook import CaseBook; book = CaseBook.open(sys.argv[1])\n"
+        "import sys, time; from faultdoc.record.casebook import CaseBook, keeping\n"
+        "book = CaseBook.open(sys.argv[1])\n"
         "with book._store.writing() as connection:\n"
-        "    book._locked(connection, int(sys.argv[2])); print('held', flush=True); time.sleep(60)"
+        "    keeping.locked(connection, int(sys.argv[2])); print('held', flush=True); time.sleep(60)"
     )
     with subprocess.Popen(
         [sys.executable, "-c", hold, database, str(case_id)], stdout=subprocess.PIPE, text=True, cwd=ROOT
