@@ -14,7 +14,7 @@ from faultdoc.record.casebook.contacts import contacts_of
 from faultdoc.record.casebook.engines import Store
 from faultdoc.record.casebook.errors import CaseBookError
 from faultdoc.record.casebook.people import blot, in_case
-from faultdoc.record.casebook.rows import case_from
+from faultdoc.record.casebook.rows import case_from, text_of
 from faultdoc.record.casebook.summaries import rebuild
 from faultdoc.record.casebook.tables import attachments, cases, contacts, erasing, journal
 
@@ -41,14 +41,14 @@ def erase(connection: Connection, case_id: int) -> Erased:
     people = contacts_of(connection, case_id)
     without = blot(people, any_phone=False)
 
-    def text_of(case: str) -> str:
+    def without_people(case: str) -> str:
         before = case_from(case, case_id)
         after = in_case(before, without)
-        return case if after == before else after.model_dump_json()
+        return case if after == before else text_of(after)
 
     changes: dict[Table, dict[str, Callable[[str], str]]] = {
-        cases: {"start": text_of},
-        journal: {"what": without, "by": without, "case": text_of},
+        cases: {"start": without_people},
+        journal: {"what": without, "by": without, "case": without_people},
         attachments: {"name": lambda name: plain_name(without(name))},
     }
     connection.execute(insert(erasing).values(case_id=case_id))

@@ -11,7 +11,7 @@ from sqlalchemy import Connection, insert, select
 from faultdoc.model.case import Case
 from faultdoc.record.casebook import summaries, tables
 from faultdoc.record.casebook.errors import CaseBookError
-from faultdoc.record.casebook.rows import row_of
+from faultdoc.record.casebook.rows import row_of, text_of
 from faultdoc.record.session import Entry
 
 __all__ = ["append", "close", "elsewhere", "enter", "id_of", "is_kept", "known", "locked"]
@@ -22,13 +22,13 @@ def enter(connection: Connection, case: Case, uid: str, at: datetime | None = No
 
     Raises:
         ValueError: when the uid is none.
-        CaseBookError: when a case of that uid is there already.
+        CaseBookError: when a case of that uid is there already, or the case could not be read back.
     """
     if len(uid) != 32 or not set(uid) <= set("0123456789abcdef"):
         raise ValueError(f"'{uid}' is not 32 hex digits, as the uid of a case is")
     if (there := id_of(connection, uid)) is not None:
         raise CaseBookError(f"That case is in the case book already, as number {there}. Open it there.")
-    values = {"at": tables.naive(at), "start": case.model_dump_json(), "uid": uid}
+    values = {"at": tables.naive(at), "start": text_of(case), "uid": uid}
     key = connection.execute(insert(tables.cases).values(values)).inserted_primary_key
     assert key is not None
     summaries.rebuild(connection, int(key[0]))

@@ -12,7 +12,7 @@ from faultdoc.record.casebook.errors import ASIDE, CaseBookError
 from faultdoc.record.casebook.tables import aware, journal, naive
 from faultdoc.record.session import Entry
 
-__all__ = ["case_from", "entries_of", "row_of", "storable"]
+__all__ = ["case_from", "entries_of", "row_of", "storable", "text_of"]
 
 
 def case_from(text: str, case_id: int) -> Case:
@@ -30,15 +30,35 @@ def case_from(text: str, case_id: int) -> Case:
         ) from None
 
 
+def text_of(case: Case) -> str:
+    """Return what a row keeps of a case.
+
+    Raises:
+        CaseBookError: when it could not be read back, as a case with an empty note could not.
+    """
+    text = case.model_dump_json()
+    try:
+        Case.model_validate_json(text)
+    except ValidationError as problem:
+        first = problem.errors()[0]
+        where = ".".join(str(part) for part in first["loc"])
+        raise CaseBookError(f"The case cannot be kept with this: {where}: {first['msg']}. Change it.") from None
+    return text
+
+
 def row_of(case_id: int, seq: int, entry: Entry) -> dict[str, Any]:
-    """Return an entry as its row; one without a time is of now."""
+    """Return an entry as its row; one without a time is of now.
+
+    Raises:
+        CaseBookError: when its case could not be read back.
+    """
     return {
         "case_id": case_id,
         "seq": seq,
         "at": naive(entry.at),
         "move": entry.move,
         "what": storable(entry.what),
-        "case": entry.case.model_dump_json(),
+        "case": text_of(entry.case),
         "by": storable(entry.by),
     }
 

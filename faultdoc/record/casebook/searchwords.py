@@ -23,7 +23,8 @@ def words_of(text: str) -> list[str]:
     >>> words_of("Strainer CLOGGED: café_2, clogged!")
     ['strainer', 'clogged', 'cafe', '2']
     """
-    plain = unicodedata.normalize("NFKD", text.casefold())
+    # Both sides of the folding: a raised capital is a plain capital only once it is taken apart.
+    plain = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", text).casefold())
     bare = "".join(sign for sign in plain if not unicodedata.combining(sign))
     return list(dict.fromkeys(word[:_LONGEST] for word in _WORD.findall(bare)))
 

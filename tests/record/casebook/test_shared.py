@@ -32,6 +32,18 @@ def test_many_entries_are_added_together_or_not_at_all(book, start, noted):
     assert len(book.load(id)[1]) == 3
 
 
+def test_what_could_not_be_read_back_is_refused_before_it_is_kept(book, start, noted):
+    id = book.start(start)
+    journal = book.journal(id)
+    with pytest.raises(CaseBookError, match=r"cannot be kept with this: notes\.0"):
+        journal.append(noted("  "))
+    with pytest.raises(CaseBookError, match="cannot be kept with this: symptoms"):
+        book.start(start.model_copy(update={"symptoms": ()}))
+    journal.append(noted("one"))
+    assert len(book.load(id)[1]) == 1
+    assert len(book.cases()) == 1
+
+
 def test_an_entry_whose_acknowledgement_was_lost_may_be_given_again(book, start, noted):
     id = book.start(start)
     mine = book.journal(id)

@@ -3,7 +3,7 @@
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from faultdoc.model.case import Conclusion, Tried
@@ -115,8 +115,21 @@ def test_any_text_may_be_looked_for(book, text):
     assert book.cases(Wanted(text=text)) == ()
 
 
+@settings(max_examples=2000)
+@given(st.text(max_size=20))
+@example("ᴰ ſ İ ŉ")
+def test_words_are_as_plain_as_they_can_be(text):
+    words = words_of(text)
+    assert words_of(" ".join(words)) == words
+    assert all(word.isalnum() for word in words)
+
+
 @settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(text=st.text(st.characters(codec="utf-8", categories=["L", "N", "P", "Zs"]), min_size=1, max_size=30))
+@given(
+    text=st.text(st.characters(codec="utf-8", categories=["L", "N", "P", "Zs"]), min_size=1, max_size=30).filter(
+        str.strip
+    )
+)
 def test_what_was_noted_is_found_by_its_words(book, start, noted, text):
     id = book.start(start)
     book.journal(id).append(noted(text))
