@@ -8,13 +8,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QApplication
 
 from faultdoc.app.background import Background
 from faultdoc.app.crash import log
 from faultdoc.app.startlist import StartList, list_of, remember, remembered
+from faultdoc.app.style import SIZES, apply_style
 from faultdoc.library.problems import FileProblems
 from faultdoc.quantities import System
-from faultdoc.record.settings import Settings, case_book_place
+from faultdoc.record.settings import Settings, Theme, case_book_place
 
 if TYPE_CHECKING:
     from faultdoc.app.desk import Desk
@@ -34,6 +36,7 @@ class Office(QObject):
         broken: tuple of problems; the library cannot be used.
         unfinished_known: the list of unfinished cases has been read.
         switched: the units in which everything is shown are others.
+        looked: theme or text size are others.
         told: (severity "bad" or "good", sentence) for the bar.
     """
 
@@ -42,6 +45,7 @@ class Office(QObject):
     broken = Signal(object)
     unfinished_known = Signal()
     switched = Signal()
+    looked = Signal()
     told = Signal(str, str)
 
     def __init__(self, parent: QObject | None = None) -> None:
@@ -166,6 +170,24 @@ class Office(QObject):
         other = self.system.other
         self.keep_settings(self.settings.model_copy(update={"system": other}))
         self.switched.emit()
+
+    def set_look(self, theme: Theme, percent: int) -> None:
+        """Show everything in a theme and with a text size (100 to 200 %), now and from the next start on."""
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        self.keep_settings(self.settings.model_copy(update={"theme": theme, "text_size": percent}))
+        apply_style(app, theme, percent)
+        self.looked.emit()
+        self.switched.emit()
+
+    def larger(self, steps: int) -> None:
+        """Make all letters larger by so many steps, smaller by negative ones, as far as it goes."""
+        at = SIZES.index(min(SIZES, key=lambda size: abs(size - self.settings.text_size)))
+        self.set_look(self.settings.theme, SIZES[min(max(at + steps, 0), len(SIZES) - 1)])
+
+    def other_theme(self) -> None:
+        """Change between the theme for sunlight and that for the night."""
+        self.set_look("night" if self.settings.theme == "sunlight" else "sunlight", self.settings.text_size)
 
     def keep_numbers(self, numbers: tuple[str, ...]) -> None:
         """Keep the emergency numbers."""

@@ -34,8 +34,8 @@ def run(argv: Sequence[str] | None = None) -> int:
     app = found if isinstance(found, QApplication) else QApplication(["faultdoc"])
     app.setApplicationName("faultdoc")
     app.setApplicationDisplayName("FaultDoc")
-    apply_style(app)
     office = Office()
+    apply_style(app, office.settings.theme, office.settings.text_size)
     window = Window(office)
     catch(lambda problem: office.told.emit("bad", _sentence(problem)))
 

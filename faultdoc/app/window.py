@@ -47,6 +47,10 @@ if TYPE_CHECKING:
 __all__ = ["Window"]
 
 
+LARGE = 125
+"""Per cent from above which the bar at the top uses its shorter words, to fit a small screen."""
+
+
 class Window(QMainWindow):
     """FaultDoc's window.
 
@@ -89,6 +93,7 @@ class Window(QMainWindow):
         office.told.connect(self.message.tell)
         office.broken.connect(self._broken)
         office.switched.connect(self._dress)
+        office.looked.connect(self._looked)
         office.listed.connect(self.update)
         office.shelf_filled.connect(self._filled)
         self._dress()
@@ -246,6 +251,7 @@ class Window(QMainWindow):
             ("practice", "Practice on a simulated unit", "Ctrl+R", self.show_practice),
             ("close", "Close the case", "Ctrl+E", lambda: self.show_close(None)),
             ("close_tab", "Close this tab; the case stays", "Ctrl+W", self.close_tab),
+            ("looks", "Looks: sunlight, night, size of letters", "", self.show_looks),
             ("help", "Keyboard shortcuts", "F2", self.show_help),
             ("quit", "Leave FaultDoc", "Ctrl+Q", self.close),
         )
@@ -269,6 +275,9 @@ class Window(QMainWindow):
         on("Ctrl+Y", self._redo)
         on("Ctrl+Shift+Z", self._redo)
         on("Ctrl+U", self.office.switch_system)
+        on("Ctrl+Shift+L", self.office.other_theme)
+        for keys, steps in (("Ctrl++", 1), ("Ctrl+=", 1), ("Ctrl+-", -1)):
+            on(keys, partial(self.office.larger, steps))
         on("Ctrl+Tab", partial(self.turn_tab, 1))
         on("Ctrl+Shift+Tab", partial(self.turn_tab, -1))
         on("Esc", self.go_back)
@@ -500,6 +509,17 @@ class Window(QMainWindow):
         self.show_page("help")
         self._pages["help"].fill()  # type: ignore[attr-defined]
 
+    def show_looks(self) -> None:
+        """Choose colours and size of letters."""
+        if "looks" not in self._pages:
+            from faultdoc.app.pages.looks import LooksPage
+
+            page = LooksPage(self.office)
+            page.back.connect(self.go_back)
+            self._add("looks", page)
+        self.show_page("looks")
+        self._pages["looks"].fill()  # type: ignore[attr-defined]
+
     def show_search(self) -> None:
         """Search."""
         if self.page == "practice":
@@ -679,7 +699,9 @@ class Window(QMainWindow):
         """Bring the bar and the menu up to date."""
         desk = self.desk
         session, case = desk.session, desk.case
-        self.units_button.setText(f"Units: {desk.system.value}")
+        large = self.office.settings.text_size > LARGE
+        self.units_button.setText(desk.system.value if large else f"Units: {desk.system.value}")
+        self.stop_button.setText("Stop (F1)" if large else "Stop: danger (F1)")
         self.units_button.setAccessibleName(
             f"Units: {desk.system.value}. Press to switch to {'SI' if desk.system is System.US else 'US'}"
         )
@@ -714,6 +736,14 @@ class Window(QMainWindow):
             self.setCursor(Qt.CursorShape.BusyCursor)
         else:
             self.unsetCursor()
+
+    def _looked(self) -> None:
+        """Have pages that are not seen made anew when they are next wanted: their lengths go with the letters."""
+        for tab in self.tabs:
+            for name in set(tab.pages) - {"start", "work", "practice", "unit", "plant", "close", tab.shown}:
+                page = tab.pages.pop(name)
+                self.stack.removeWidget(page)
+                page.deleteLater()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint it."""

@@ -12,7 +12,7 @@ import secrets
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import platformdirs
 from pydantic import Field, StringConstraints, ValidationError
@@ -26,6 +26,7 @@ __all__ = [
     "CASE_BOOK_VARIABLE",
     "HOME_VARIABLE",
     "Settings",
+    "Theme",
     "case_book_place",
     "data_home",
     "is_server",
@@ -35,6 +36,7 @@ __all__ = [
 CASE_BOOK_VARIABLE = "FAULTDOC_CASE_BOOK"
 
 
+Theme = Literal["sunlight", "night"]
 Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
 Station = Annotated[str, StringConstraints(strip_whitespace=True, max_length=40)]
 
@@ -51,13 +53,16 @@ class Settings(Model):
     `emergency_numbers` are the site's own, shown with what to stop for; none are assumed. `last_trainee` is
     the name that was typed last in practice. `station` is what this machine's entries in a journal are marked
     with, made at random at first use: a label such as desk-4f2a, never a person's name. `case_book` is a file or a
-    PostgreSQL address; None for the usual file.
+    PostgreSQL address; None for the usual file. `theme` is how the window is coloured, `text_size` how large its
+    letters are, in per cent of the usual.
     """
 
     system: Annotated[System, Field(strict=False)] = System.US
     emergency_numbers: tuple[Line, ...] = Field(default=(), strict=False)
     last_unit: Line | None = None
     last_trainee: Line | None = None
+    theme: Theme = "sunlight"
+    text_size: Annotated[int, Field(ge=100, le=200)] = 100
     station: Station = ""
     case_book: Line | None = None
 

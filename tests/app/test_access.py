@@ -153,35 +153,3 @@ def test_acknowledging_brings_the_answers_into_sight(driver):
 
 def test_base_font_is_large_enough(driver):
     assert driver.window.font().pointSizeF() >= 12.0
-
-
-def luminance(colour):
-    """Relative luminance, WCAG 2.2."""
-    parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-    linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-def contrast(one, two):
-    light, dark = sorted((luminance(one), luminance(two)), reverse=True)
-    return (light + 0.05) / (dark + 0.05)
-
-
-def test_contrast_is_that_of_wcag_aa_or_better():
-    from faultdoc.app.colours import COLOURS, SIGNAL_COLOURS
-
-    for ground in ("paper", "ground", "strong_pale", "doubt_pale", "wrong_pale", "good_pale"):
-        assert contrast(COLOURS["ink"], COLOURS[ground]) >= 7.0
-    pairs = [
-        *(("faint", ground) for ground in ("paper", "ground", "strong_pale")),
-        *(("wrong", ground) for ground in ("wrong_pale", "ground")),
-        *(("good", ground) for ground in ("good_pale", "ground")),
-        *(("paper", ground) for ground in ("danger", "strong", "strong_dark")),
-        ("strong", "ground"),
-        ("strong_dark", "paper"),
-    ]
-    for text, ground in pairs:
-        assert contrast(COLOURS[text], COLOURS[ground]) >= 4.5, (text, ground)
-    for ground, text in SIGNAL_COLOURS.values():
-        assert contrast(ground, text) >= 4.5
-    assert contrast(COLOURS["focus"], COLOURS["ground"]) >= 3.0  # WCAG 2.2, 1.4.11

@@ -163,7 +163,7 @@ def test_painted_needle_points_where_the_function_says(qtbot, psi):
     middle = QPointF(115.0, 115.0)
     along = painted(face, _point(middle, 40.0, angle(gauge, psi)))
     across = painted(face, _point(middle, 40.0, angle(gauge, psi) + 90.0))
-    assert along == QColor(COLOURS["strong_dark"])
+    assert along == QColor(COLOURS["strong_text"])
     assert across != along
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Signal
 
-from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, facts, label
 from faultdoc.app.widgets.page import Page
 from faultdoc.library.problems import Problem
 
@@ -29,7 +29,7 @@ class BrokenPage(Page):
             )
         )
         again = button("Try again", self.retry.emit, "main") if own else button("Back", self.back.emit, "main")
-        self.body.addLayout(row(again, 1))
+        self.body.addWidget(buttons(again))
         for problem in problems:
             place = f"{problem.file}, line {problem.line}" if problem.line else problem.file
             box = Box("wrong", label(place, "title"))

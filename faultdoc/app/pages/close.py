@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QPlainTextEdit
 
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.diagnosis.assess import RUNNING, change_minutes
@@ -65,7 +65,7 @@ class ClosePage(Page):
         self.first = label("Choose how it ended first.", "faint")
         self.body.addWidget(self.first)
         self.kit = button("What to send", self.kit_wanted.emit)
-        self.body.addLayout(row(self.close_case, self.kit, button("Back", self.back.emit), 1))
+        self.body.addWidget(buttons(self.close_case, self.kit, button("Back", self.back.emit)))
         self._look()
         self.to_top()
         (next((card for card in self.cards.values() if card.isChecked()), None) or self.close_case).setFocus()
@@ -95,7 +95,7 @@ class ClosePage(Page):
         why_not = refusal(assessment, pick)
         if why_not is None:
             go = button("Do the first of these now", lambda: self.chosen.emit(pick))
-            box.body.addLayout(row(go, 1))
+            box.body.addWidget(buttons(go))
         else:
             box.body.addWidget(label(f"The first: {why_not}", "faint"))
         self.body.addWidget(box)

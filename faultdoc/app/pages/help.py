@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Signal
 
-from faultdoc.app.widgets.basic import button, facts, label, row
+from faultdoc.app.widgets.basic import button, buttons, facts, label
 from faultdoc.app.widgets.page import Page
 
 __all__ = ["SHORTCUTS", "HelpPage"]
@@ -34,6 +34,8 @@ SHORTCUTS = (
     ("Ctrl+Tab, Ctrl+Shift+Tab", "The next open case, the one before"),
     ("Ctrl+W", "Close this tab; its case stays in the case book"),
     ("Alt+1 to Alt+5", "Step, causes, record, why, plant; in practice: unit, what to do, log"),
+    ("Ctrl+plus, Ctrl+minus", "Larger, smaller letters"),
+    ("Ctrl+Shift+L", "Colours for sunlight, for the night"),
     ("Esc", "Back to the step"),
     ("Tab", "Go to the next control; space or Enter presses it"),
 )
@@ -49,7 +51,7 @@ class HelpPage(Page):
         self.body.addWidget(label("Keyboard shortcuts", "headline"))
         self.body.addWidget(facts(*SHORTCUTS, left=250))
         self.ok = button("Back", self.back.emit, "main")
-        self.body.addLayout(row(self.ok, 1))
+        self.body.addWidget(buttons(self.ok))
 
     def fill(self) -> None:
         """Come up."""

@@ -9,7 +9,7 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QComboBox, QVBoxLayout, QWidget
 
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import TARGET, button, label, row
+from faultdoc.app.widgets.basic import TARGET, button, buttons, label
 from faultdoc.app.widgets.canvas import NEARER
 from faultdoc.app.widgets.picture import PictureView
 
@@ -50,8 +50,8 @@ class PicturesPage(QWidget):
         self.whole = button("Whole", self.view.fit, name="Whole picture")
         for made in (self.nearer, self.farther):
             made.setFixedWidth(TARGET + 6)
-        down.addLayout(
-            row(self.ok, self.which, self.before, self.after, 1, self.nearer, self.farther, self.whole, spacing=8)
+        down.addWidget(
+            buttons(self.ok, self.which, self.before, self.after, self.nearer, self.farther, self.whole, spacing=8)
         )
         down.addWidget(self.view, 1)
         self.told = label("", "faint")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout
 
-from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.app.widgets.toggle import TwoWay
@@ -66,7 +66,7 @@ class PlantPage(Page):
         self.nobody = label("Choose at least one.", "wrong")
         self.body.addWidget(self.nobody)
         self.go = button("Begin" if new else "This is so", self._go, "main")
-        self.body.addLayout(row(self.go, button("Back", self.back.emit, "quiet"), 1))
+        self.body.addWidget(buttons(self.go, button("Back", self.back.emit, "quiet")))
         self._look()
         self.to_top()
         self.toggles["supply"].buttons[state.supply].setFocus()

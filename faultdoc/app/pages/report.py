@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QPushButton, QTextBrowser, QVBoxLayout, QWidget
 from faultdoc.app.desk import Desk
 from faultdoc.app.keeping import asked_path, keep_html
 from faultdoc.app.paper import Pictures
-from faultdoc.app.widgets.basic import button, label, row
+from faultdoc.app.widgets.basic import button, buttons, label, row
 
 if TYPE_CHECKING:
     from faultdoc.record.casebook import Contact
@@ -49,7 +49,7 @@ class ReportPage(QWidget):
         self.pdf = button("Save as PDF", lambda: self._ask("pdf"), "main")
         self.web = button("Save as HTML", lambda: self._ask("html"))
         self.print = button("Print", self._print)
-        down.addLayout(row(self.pdf, self.web, self.print, button("Back", self.back.emit), 1))
+        down.addWidget(buttons(self.pdf, self.web, self.print, button("Back", self.back.emit)))
         self.customer = self._switch("Customer page only", "Only the one page in plain words, to be signed")
         self.photos = self._switch("With photos", "Print the photos kept with the case")
         self.names = self._switch("With names", "Print names and telephone numbers")

@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout
 
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import TARGET, button, clear, label, row
+from faultdoc.app.widgets.basic import TARGET, button, buttons, clear, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.record.steps import Pick, refusal
@@ -37,7 +37,7 @@ class SearchPage(Page):
         self.line.setPlaceholderText("Words such as: strainer, coupling, voltage")
         self.line.textChanged.connect(self._look)
         self.body.addWidget(self.line)
-        self.body.addLayout(row(button("Back", self.back.emit), 1))
+        self.body.addWidget(buttons(button("Back", self.back.emit)))
         self._list = QVBoxLayout()
         self._list.setSpacing(8)
         self.body.addLayout(self._list)

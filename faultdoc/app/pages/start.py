@@ -9,7 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QLineEdit, QVBoxLayout
 
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import TARGET, button, clear, label, row
+from faultdoc.app.widgets.basic import TARGET, button, buttons, clear, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.record.words import matches
@@ -94,7 +94,7 @@ class StartPage(Page):
             self._form.addWidget(made)
             self.units[unit.id] = made
         self.new_unit = button("New unit from its nameplate", self.unit_wanted.emit)
-        self._form.addLayout(row(self.new_unit, 1))
+        self._form.addWidget(buttons(self.new_unit))
         self._form.addWidget(label("2. What is seen?", "title"))
         self.finder = QLineEdit()
         self.finder.setMinimumHeight(TARGET)
@@ -127,7 +127,7 @@ class StartPage(Page):
         self.next = button("Go on: plant and people", self._go, "main")
         self.open = button("Open a case file", self.open_wanted.emit)
         self.practice = button("Practice", self.practice_wanted.emit, name="Practice on a simulated unit")
-        self._form.addLayout(row(self.next, self.open, self.practice, 1))
+        self._form.addWidget(buttons(self.next, self.open, self.practice))
         first = next((made for made in self.units.values() if made.isChecked()), None)
         (first or next(iter(self.units.values()))).setFocus()
 
@@ -203,7 +203,7 @@ class StartPage(Page):
             self._waiting.addWidget(made)
         if len(found) > len(self.unfinished):
             rest = button(f"Show all {len(found)}", self._show_all, "quiet")
-            self._waiting.addLayout(row(rest, 1))
+            self._waiting.addWidget(buttons(rest))
 
     def _show_all(self) -> None:
         self._all_unfinished = True

@@ -16,11 +16,12 @@ from faultdoc.app.views.proof import ProofView
 from faultdoc.app.views.question import QuestionView
 from faultdoc.app.views.remedy import RemedyView
 from faultdoc.app.widgets.acknowledge import Acknowledge
-from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, label
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.page import Page
 from faultdoc.diagnosis.assess import Assessment, Step
 from faultdoc.model.safety import Qualification, StateNeed
+from faultdoc.quantities import System
 from faultdoc.record.steps import needs_acknowledgement
 from faultdoc.record.words import PEOPLE, minutes, need_in_words, worst_first
 
@@ -63,7 +64,7 @@ class StepPage(Page):
         super().__init__()
         self._desk = desk
         self._key: object = None
-        self._system: object = None
+        self._looks: tuple[System, str, int] | None = None
         self._memory = Memory()
         self.view: StepView | None = None
         self.acknowledge: Acknowledge | None = None
@@ -77,7 +78,7 @@ class StepPage(Page):
         step, correcting = self._step(assessment)
         key = (correcting, step.kind, step.id, assessment.case)
         same = key == self._key
-        if same and self.view is not None and self._system == self._desk.system:
+        if same and self.view is not None and self._looks == self._looks_now:
             return
         if not same:
             self._memory = Memory()
@@ -85,10 +86,16 @@ class StepPage(Page):
         elif self.view is not None:
             # A bare number half typed keeps the unit in which it was typed.
             self.view.switch()
-        self._system = self._desk.system
+        self._looks = self._looks_now
         self._build(assessment, step, correcting)
         if not same:
             self.to_top()
+
+    @property
+    def _looks_now(self) -> tuple[System, str, int]:
+        """What the step must be drawn anew for, though nothing was answered: units, theme, size of letters."""
+        settings = self._desk.office.settings
+        return settings.system, settings.theme, settings.text_size
 
     def forget(self) -> None:
         """Be empty again."""
@@ -120,7 +127,7 @@ class StepPage(Page):
         if self._desk.pick is not None and not correcting:
             back = button("Back to the step proposed", lambda: self._desk.choose(None))
             box = Box("note", label("You chose this instead of the step proposed."))
-            box.body.addLayout(row(back, 1))
+            box.body.addWidget(buttons(back))
             self.body.addWidget(box)
         kind = "correct" if correcting else step.kind
         self.body.addWidget(label(self._heading(step, kind), "kind"))
@@ -160,7 +167,7 @@ class StepPage(Page):
         for result in last.checks:
             box.body.addWidget(label(result.sentence(self._desk.system), "result"))
         if last.checks:
-            box.body.addLayout(row(button("Show the arithmetic", self.arithmetic_wanted.emit), 1))
+            box.body.addWidget(buttons(button("Show the arithmetic", self.arithmetic_wanted.emit)))
         self.body.addWidget(box)
 
     def _acknowledged(self, on: bool) -> None:

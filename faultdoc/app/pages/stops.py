@@ -6,7 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPlainTextEdit
 
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, label
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.page import Page
 from faultdoc.model.safety import Caution
@@ -47,7 +47,7 @@ class StopsPage(Page):
                 Box("doubt", label("No emergency numbers are written down here yet. Write the site's below."))
             )
         self.ok = button("Back", self.back.emit, "main")
-        self.body.addLayout(row(self.ok, 1))
+        self.body.addWidget(buttons(self.ok))
         self.body.addSpacing(10)
         self.body.addWidget(label("Your emergency numbers, one a line", "title"))
         self.numbers = QPlainTextEdit("\n".join(numbers))
@@ -57,7 +57,7 @@ class StopsPage(Page):
         self.numbers.setFixedHeight(120)
         self.body.addWidget(self.numbers)
         self.keep = button("Keep these numbers", self._keep)
-        self.body.addLayout(row(self.keep, 1))
+        self.body.addWidget(buttons(self.keep))
         self.to_top()
         self.ok.setFocus()
 

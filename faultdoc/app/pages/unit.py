@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QWidget
 from shiboken6 import isValid
 
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, facts, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.app.widgets.plate import PlateChoice, PlateField, PlateLine
@@ -89,7 +89,7 @@ class UnitPage(Page):
         self.body.addWidget(self.wrong)
         self.look = button("See what is made of it", self.review, "main")
         empty = button("Empty the form", self._forget, "quiet")
-        self.body.addLayout(row(self.look, button("Back", self.back.emit), empty, 1))
+        self.body.addWidget(buttons(self.look, button("Back", self.back.emit), empty))
 
     def _field(self, id: str) -> PlateField:
         field, text = FIELDS[id], self._typed.get(id, "")
@@ -183,7 +183,7 @@ class UnitPage(Page):
         self.exists.hide()
         self.body.addWidget(self.exists)
         self.save = button("Keep this unit", self._save, "main")
-        self.body.addLayout(row(self.save, button("Change something", self.back_to_form), 1))
+        self.body.addWidget(buttons(self.save, button("Change something", self.back_to_form)))
         self._look()
         self.to_top()
         next(iter(self.doubts.values()), self.save).setFocus()
@@ -199,7 +199,7 @@ class UnitPage(Page):
         box.body.addWidget(keep)
         name = FIELDS[doubt.field].title if doubt.field else "the form"
         change = button("Change it", partial(self.back_to_form, doubt.field), name=f"Change it: {name}")
-        box.body.addLayout(row(change, 1))
+        box.body.addWidget(buttons(change))
         self.doubts[doubt] = keep
         self.body.addWidget(box)
 
@@ -262,7 +262,7 @@ class UnitPage(Page):
         parts = [both]
         if there.replaceable:
             parts.append(button("Replace the other", lambda: self._keep(sheet, replace=True)))
-        box.body.addLayout(row(*parts, 1))
+        box.body.addWidget(buttons(*parts))
         self.body.replaceWidget(self.exists, box)
         self.exists.deleteLater()
         self.exists = box

@@ -15,6 +15,7 @@ from faultdoc.app.side.panel import Panel
 from faultdoc.app.side.plant import PlantPanel
 from faultdoc.app.side.record import RecordPanel
 from faultdoc.app.side.why import WhyPanel
+from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import one_of
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.record.words import chance
@@ -60,6 +61,7 @@ class WorkPage(QWidget):
         self._place = 0
         desk.changed.connect(self._changed)
         desk.busy.connect(self._busy)
+        desk.office.looked.connect(self._looked)
         self.step.arithmetic_wanted.connect(self._arithmetic)
         self.step.other_wanted.connect(lambda: self.show_tab(3))
         self.plant.correct_wanted.connect(self.correct_wanted)
@@ -97,8 +99,12 @@ class WorkPage(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fit the new size."""
-        self._arrange(event.size().width() >= WIDE)
+        self._arrange(event.size().width() >= scaled(WIDE))
         super().resizeEvent(event)
+
+    def _looked(self) -> None:
+        self._wide = None
+        self._arrange(self.width() >= scaled(WIDE))
 
     def _arrange(self, wide: bool) -> None:
         if wide == self._wide:
@@ -110,7 +116,7 @@ class WorkPage(QWidget):
             self._grid.addWidget(self.step, 0, 0, 2, 1)
             self._grid.addWidget(self._bar, 0, 1)
             self._grid.addWidget(self.side, 1, 1)
-            self.side.setFixedWidth(SIDE)
+            self.side.setFixedWidth(scaled(SIDE))
             self._grid.setColumnStretch(0, 1)
             self._grid.setColumnStretch(1, 0)
         else:

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QLineEdit, QPushButton,
 
 from faultdoc.app.practice.acts import WAYS, Act, Way, found, groups
 from faultdoc.app.practice.course import Course
-from faultdoc.app.widgets.basic import TARGET, Box, button, facts, label, numbered, one_of, row
+from faultdoc.app.widgets.basic import TARGET, Box, button, buttons, facts, label, numbered, one_of, row
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 
@@ -184,7 +184,7 @@ class ActsPane(QWidget):
     def _details(self, act: Act) -> None:
         box = Box("note")
         self.do = button(act.do, partial(self._course.do, act), "main", name=f"{act.do}: {act.title}")
-        box.body.addLayout(row(self.do, button("Not now", partial(self.open, act), name="Not now"), 1))
+        box.body.addWidget(buttons(self.do, button("Not now", partial(self.open, act), name="Not now")))
         if act.facts:
             box.body.addWidget(facts(*act.facts, ("Watch for", act.watch_for), left=96))
         if act.steps:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 
-from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, facts, label
 from faultdoc.app.widgets.page import Page
 from faultdoc.record.words import PEOPLE, minutes, state_in_words
 
@@ -42,7 +42,7 @@ class BriefPage(Page):
         self.body.addWidget(Box("card", label(scenario.briefing, "result")))
         self.start = button(GO, self._go, "main")
         self.away = button("Back to the list", self.back.emit)
-        self.body.addLayout(row(self.start, self.away, 1))
+        self.body.addWidget(buttons(self.start, self.away))
         people = [PEOPLE[one][0] for one in scenario.who]
         found = "\n".join(f"{title}: {value.lower()}" for title, value in state_in_words(scenario.state))
         self.body.addWidget(

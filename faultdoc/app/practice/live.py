@@ -15,6 +15,7 @@ from faultdoc.app.practice.clockbar import ClockBar
 from faultdoc.app.practice.course import Course
 from faultdoc.app.practice.logpane import LogPane
 from faultdoc.app.practice.unitpane import UnitPane
+from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import button, label, one_of, row
 
 if TYPE_CHECKING:
@@ -104,7 +105,7 @@ class LivePage(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fit the new size."""
-        self._arrange(event.size().width() >= WIDE)
+        self._arrange(event.size().width() >= scaled(WIDE))
         super().resizeEvent(event)
 
     def _arrange(self, wide: bool) -> None:
@@ -121,7 +122,7 @@ class LivePage(QWidget):
             self._grid.addWidget(self.acts, 1, 1)
             self._grid.addWidget(self.log, 1, 1)
             for part in (self._tabs, self.acts, self.log):
-                part.setFixedWidth(SIDE)
+                part.setFixedWidth(scaled(SIDE))
             self._grid.setColumnStretch(0, 1)
             self._grid.setColumnStretch(1, 0)
         else:

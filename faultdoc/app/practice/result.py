@@ -14,7 +14,7 @@ from faultdoc.app.keeping import asked_path, keep_html
 from faultdoc.app.practice.clock import on_a_watch
 from faultdoc.app.practice.marks import sorted_marks
 from faultdoc.app.practice.told import caution_of
-from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, facts, label
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.page import Page
 from faultdoc.app.widgets.timeline import SIGNS, Lane, Legend, Mark, Timeline
@@ -52,7 +52,7 @@ class ResultPage(Page):
         self.body.addWidget(
             label("The planner now takes the same call, for your debrief: some seconds ...", "faint")
         )
-        self.body.addLayout(row(button("Back to the list", self.list_wanted.emit), 1))
+        self.body.addWidget(buttons(button("Back to the list", self.list_wanted.emit)))
         self.to_top()
 
     def fill(self, found: Debrief, trainee: str, asked: int) -> None:
@@ -83,7 +83,7 @@ class ResultPage(Page):
         self.web = button("Keep as HTML", lambda: self._ask("html"))
         self.once_more = button("Same again", self.again.emit)
         self.to_list = button("Another one", self.list_wanted.emit)
-        self.body.addLayout(row(self.pdf, self.web, self.once_more, self.to_list, 1))
+        self.body.addWidget(buttons(self.pdf, self.web, self.once_more, self.to_list))
         add(self._score(found))
         add(label("Your path and the planner's", "title"))
         add(self._times(found))

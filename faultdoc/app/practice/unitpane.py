@@ -13,7 +13,7 @@ from faultdoc.app.practice.clock import on_a_watch
 from faultdoc.app.practice.course import Course
 from faultdoc.app.practice.scales import face_of
 from faultdoc.app.practice.told import caution_of, event_words
-from faultdoc.app.widgets.basic import Box, button, clear, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, clear, label, row
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.gaugetile import WIDTH, GaugeTile
 from faultdoc.app.widgets.page import Page
@@ -51,7 +51,7 @@ class UnitPane(Page):
         self.stop_words = label("", "result")
         self.stop.body.addWidget(self.stop_words)
         self.hand_over = button("Stop work and hand over", course.give_up, "danger")
-        self.stop.body.addLayout(row(self.hand_over, 1))
+        self.stop.body.addWidget(buttons(self.hand_over))
         self.stop.hide()
         self.body.addWidget(self.stop)
         self.result = QVBoxLayout()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from faultdoc.app.desk import Desk
 from faultdoc.app.side.panel import Panel
 from faultdoc.app.widgets.bar import CauseBar
-from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, label
 from faultdoc.diagnosis.explain import for_and_against, likely_causes, misfit_sentences, not_ruled_out
 from faultdoc.record.steps import Pick, refusal
 from faultdoc.record.words import chance, minutes
@@ -65,7 +65,7 @@ class CausesPanel(Panel):
         others = len(every) - len(shown)
         if others or self._all:
             words = f"Show the other {others}" if others else "Show the likely ones only"
-            self.body.addLayout(row(button(words, self._more, "quiet"), 1))
+            self.body.addWidget(buttons(button(words, self._more, "quiet")))
         size = assessment.belief.sets.size
         left_out = assessment.belief.left_out
         if left_out > 0.0:
@@ -108,7 +108,7 @@ class CausesPanel(Panel):
             try_it = button(
                 "Try its remedy now", lambda: self.desk.choose(pick), name=f"Try now: {cause.remedy.title}"
             )
-            box.body.addLayout(row(try_it, 1))
+            box.body.addWidget(buttons(try_it))
         elif assessment.case.conclusion is None:
             box.body.addWidget(label(f"Remedy: {cause.remedy.title}. {why_not}", "faint"))
         return box

@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.side.panel import Panel
-from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, facts, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.diagnosis.assess import change_minutes
 from faultdoc.model.safety import satisfies
@@ -48,12 +48,12 @@ class PlantPanel(Panel):
                 self.body.addWidget(box)
             self.body.addWidget(label("As it stood when the readings were taken.", "faint"))
         if not closed:
-            self.body.addLayout(row(button("It is not so: correct it", self.correct_wanted.emit), 1))
+            self.body.addWidget(buttons(button("It is not so: correct it", self.correct_wanted.emit)))
         self.body.addWidget(label("Who is there", "title"))
         self.body.addWidget(label("; ".join(PEOPLE[one][0] for one in case.who)))
         if closed:
             return
-        self.body.addLayout(row(button("Others are there: correct it", self.correct_wanted.emit), 1))
+        self.body.addWidget(buttons(button("Others are there: correct it", self.correct_wanted.emit)))
         self.body.addWidget(label("I changed it, or am about to", "title"))
         for change in assessment.bench.library.plant.changes:
             if not satisfies(case.state, change.when):

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QPlainTextEdit
 from faultdoc.app.desk import Desk
 from faultdoc.app.side.panel import Panel
 from faultdoc.app.widgets.arithmetic import Arithmetic
-from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, label
 from faultdoc.checks.base import COVERAGE
 from faultdoc.diagnosis.assess import outcomes_of
 from faultdoc.model.base import Measured
@@ -99,7 +99,7 @@ class RecordPanel(Panel):
                 bring = partial(self._clear, f"Brought back: {asked}", after)
                 back = button("Bring back", bring, name=f"Bring back: {asked}")
                 box = Box("card", label(question.ask.tech))
-                box.body.addLayout(row(back, 1))
+                box.body.addWidget(buttons(back))
                 self.body.addWidget(box)
         if case.tried:
             self.body.addWidget(label("Remedies tried", "title"))
@@ -153,7 +153,7 @@ class RecordPanel(Panel):
         if clear is not None:
             parts.append(button("Clear", clear, name=f"Clear: {title}"))
         if parts:
-            box.body.addLayout(row(*parts, 1))
+            box.body.addWidget(buttons(*parts))
         self.body.addWidget(box)
 
     def _clear(self, what: str, case: Case) -> None:
@@ -176,4 +176,4 @@ class RecordPanel(Panel):
                 self.desk.do(f"Note: {text}", moves.note(case, text))
 
         self.body.addWidget(field)
-        self.body.addLayout(row(button("Add the note", add), 1))
+        self.body.addWidget(buttons(button("Add the note", add)))

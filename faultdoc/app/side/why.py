@@ -6,7 +6,7 @@ from functools import partial
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.side.panel import Panel
-from faultdoc.app.widgets.basic import button, label, row
+from faultdoc.app.widgets.basic import button, buttons, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.diagnosis.explain import option_in_words, why_next
 from faultdoc.record.steps import Pick, refusal
@@ -69,7 +69,7 @@ class WhyPanel(Panel):
             self.body.addWidget(made)
         if len(options) > MOST:
             words = "Show fewer" if self._all else f"Show all {len(options)}"
-            self.body.addLayout(row(button(words, self._more, "quiet"), 1))
+            self.body.addWidget(buttons(button(words, self._more, "quiet")))
 
     def _more(self) -> None:
         self._all = not self._all

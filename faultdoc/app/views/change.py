@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.views.base import Memory, StepView
-from faultdoc.app.widgets.basic import Box, button, label, numbered, row
+from faultdoc.app.widgets.basic import Box, button, buttons, label, numbered
 from faultdoc.diagnosis.assess import Step
 from faultdoc.record import moves
 from faultdoc.record.steps import change_of
@@ -25,7 +25,7 @@ class ChangeView(StepView):
         after = "; ".join(need_in_words(self.change.sets))
         self.answer_body.addWidget(label(f"After it: {after}."))
         self.done = button("I have done this", self._done, "main")
-        self.answer_body.addLayout(row(self.done, 1))
+        self.answer_body.addWidget(buttons(self.done))
         self.choices.append(self._done)
 
     def _done(self) -> None:

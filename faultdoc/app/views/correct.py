@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from faultdoc.app.desk import Desk
 from faultdoc.app.views.base import Memory, StepView
 from faultdoc.app.views.question import reading_words
-from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, facts, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.readings import Readings
 from faultdoc.diagnosis.assess import Step, choice_point
@@ -69,7 +69,7 @@ class CorrectView(StepView):
             self.answer_body.addWidget(made)
             self.choices.append(choose)
         self.leave = button("Leave it as it is", lambda: desk.choose(None))
-        self.answer_body.addLayout(row(self.leave, 1))
+        self.answer_body.addWidget(buttons(self.leave))
 
     def _choose(self, id: str, title: str) -> None:
         case = self.assessment.case

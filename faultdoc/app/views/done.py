@@ -6,7 +6,7 @@ from PySide6.QtCore import Signal
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.views.base import Memory, StepView
-from faultdoc.app.widgets.basic import button, facts, row
+from faultdoc.app.widgets.basic import button, buttons, facts
 from faultdoc.diagnosis.assess import Step
 from faultdoc.record import moves
 from faultdoc.record.words import OUTCOMES
@@ -32,7 +32,7 @@ class DoneView(StepView):
                     facts(("Cause", cause.title), ("Remedy", cause.remedy.title), ("Proof", last.note))
                 )
             self.close_case = button("Close the case", lambda: self.close_wanted.emit("fixed"), "main")
-            self.answer_body.addLayout(row(self.close_case, 1))
+            self.answer_body.addWidget(buttons(self.close_case))
             return
         conclusion = case.conclusion
         title, meaning = OUTCOMES[conclusion.outcome]
@@ -43,7 +43,7 @@ class DoneView(StepView):
         self.report = button("Report", self.report_wanted.emit, "main")
         self.new = button("New case", self.new_wanted.emit)
         self.again = button("Open it again", self._reopen)
-        self.answer_body.addLayout(row(self.report, self.new, self.again, 1))
+        self.answer_body.addWidget(buttons(self.report, self.new, self.again))
 
     def _reopen(self) -> None:
         self.desk.do("Case opened again", moves.reopen(self.assessment.case))

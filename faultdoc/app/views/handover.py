@@ -6,7 +6,7 @@ from PySide6.QtCore import Signal
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.views.base import Memory, StepView
-from faultdoc.app.widgets.basic import button, facts, label, row
+from faultdoc.app.widgets.basic import button, buttons, facts, label
 from faultdoc.diagnosis.assess import Step
 from faultdoc.diagnosis.explain import not_ruled_out
 from faultdoc.record.steps import Pick
@@ -55,5 +55,5 @@ class HandOverView(StepView):
         else:
             self.other = button("Do something else first", self.other_wanted.emit)
         self.kit = button("What to send", self.kit_wanted.emit)
-        self.answer_body.addLayout(row(self.hand, self.here, 1))
-        self.answer_body.addLayout(row(self.kit, self.other, 1))
+        self.answer_body.addWidget(buttons(self.hand, self.here))
+        self.answer_body.addWidget(buttons(self.kit, self.other))

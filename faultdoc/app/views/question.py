@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QVBoxLayout
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.views.base import Memory, StepView
-from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, facts, label, row
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.howto import HowTo
 from faultdoc.app.widgets.readings import Readings
@@ -90,7 +90,7 @@ class QuestionView(StepView):
         self.could_not = button("Could not measure", lambda: self._not("could_not_measure"))
         self.not_sure = button("Not sure", lambda: self._not("not_sure"))
         self.later = button("Leave for later", self._later)
-        self.answer_body.addLayout(row(self.could_not, self.not_sure, self.later, 1))
+        self.answer_body.addWidget(buttons(self.could_not, self.not_sure, self.later))
 
     def _why_not_made(self) -> str | None:
         """Return why the readings that are there do not make the check yet."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.views.base import Memory, StepView
-from faultdoc.app.widgets.basic import Box, button, facts, label, numbered, row
+from faultdoc.app.widgets.basic import Box, button, buttons, facts, label, numbered
 from faultdoc.diagnosis.assess import Step
 from faultdoc.record import moves
 from faultdoc.record.words import minutes
@@ -32,7 +32,7 @@ class RemedyView(StepView):
         if remedy.licence:
             self.information.addWidget(Box("doubt", label("Licence", "title"), label(remedy.licence)))
         self.done = button("Done: go on to its proof", self._done, "main")
-        self.answer_body.addLayout(row(self.done, 1))
+        self.answer_body.addWidget(buttons(self.done))
         self.choices.append(self._done)
 
     def _done(self) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QFrame, QVBoxLayout
 
-from faultdoc.app.widgets.basic import Box, button, clear, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, clear, facts, label
 from faultdoc.checks.base import COVERAGE, CheckResult, Verdict
 from faultdoc.quantities import System, difference_kind, show
 
@@ -29,7 +29,7 @@ class Arithmetic(QFrame):
             label(result.sentence(system)),
         )
         self.toggle = button("Show the arithmetic", self._toggle, name=f"Show the arithmetic: {result.title}")
-        box.body.addLayout(row(self.toggle, 1))
+        box.body.addWidget(buttons(self.toggle))
         self._place = QVBoxLayout()
         box.body.addLayout(self._place)
         down.addWidget(box)

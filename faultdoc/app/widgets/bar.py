@@ -9,6 +9,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QKeyEvent, QPainter, QPa
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy
 
 from faultdoc.app.colours import COLOURS
+from faultdoc.app.style import points
 from faultdoc.record.words import chance
 
 if TYPE_CHECKING:
@@ -39,7 +40,7 @@ class CauseBar(QAbstractButton):
         title.setWeight(QFont.Weight.DemiBold)
         number.setPointSizeF(self.font().pointSizeF() + 2.0)
         number.setBold(True)
-        small.setPointSizeF(12.0)
+        small.setPointSizeF(points(12.0))
         return title, number, small
 
     def _title_box(self, width: float) -> QRectF:

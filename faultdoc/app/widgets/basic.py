@@ -18,7 +18,10 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-__all__ = ["TARGET", "Box", "button", "clear", "facts", "label", "numbered", "one_of", "restyle", "row"]
+from faultdoc.app.style import scaled
+from faultdoc.app.widgets.flow import Flow
+
+__all__ = ["TARGET", "Box", "button", "buttons", "clear", "facts", "label", "numbered", "one_of", "restyle", "row"]
 
 TARGET = 48
 """Least height of anything to be touched, in pixels."""
@@ -56,6 +59,11 @@ def one_of(group: QButtonGroup, text: str, on_click: Callable[[], object], role:
     made.clicked.connect(lambda: on_click())
     group.addButton(made)
     return made
+
+
+def buttons(*parts: QWidget, spacing: int = 10) -> Flow:
+    """Return buttons side by side, in several lines where the window is narrow or the letters are large."""
+    return Flow(*parts, spacing=spacing)
 
 
 def row(*parts: QWidget | int, spacing: int = 10) -> QHBoxLayout:
@@ -112,7 +120,7 @@ def facts(*pairs: tuple[str, str | None], left: int = 112) -> Box:
     grid.setColumnStretch(1, 1)
     for place, (word, words) in enumerate((word, words) for word, words in pairs if words):
         head = label(word, "kind")
-        head.setFixedWidth(left)
+        head.setFixedWidth(scaled(left))
         grid.addWidget(head, place, 0, Qt.AlignmentFlag.AlignTop)
         grid.addWidget(label(words or ""), place, 1, Qt.AlignmentFlag.AlignTop)
     box.body.addLayout(grid)

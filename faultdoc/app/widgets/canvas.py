@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QPoint, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QWheelEvent
 from PySide6.QtWidgets import QApplication, QGraphicsScene, QGraphicsView, QPinchGesture
 
@@ -29,9 +29,12 @@ class Canvas(QGraphicsView):
         self.setRenderHint(QPainter.RenderHint.Antialiasing)
         self.setDragMode(QGraphicsView.DragMode.ScrollHandDrag)
         self.setTransformationAnchor(QGraphicsView.ViewportAnchor.AnchorUnderMouse)
-        self.setBackgroundBrush(QColor(COLOURS["paper"]))
         self.grabGesture(Qt.GestureType.PinchGesture)
         self._from = QPoint()
+
+    def drawBackground(self, painter: QPainter, area: QRectF | QRect) -> None:
+        """Paint the paper, in the theme in use."""
+        painter.fillRect(area, QColor(COLOURS["paper"]))
 
     @property
     def scale_now(self) -> float:

@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from faultdoc.app.colours import SIGNAL_COLOURS
+from faultdoc.app.style import points, scaled
 from faultdoc.app.widgets.basic import label
 from faultdoc.model.safety import Caution, Signal
 
@@ -32,12 +33,12 @@ class SignalPanel(QWidget):
     def __init__(self, signal: Signal) -> None:
         super().__init__()
         self._signal = signal
-        self.setMinimumSize(126, 40)
+        self.setMinimumSize(self.sizeHint())
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
 
     def sizeHint(self) -> QSize:
         """Return the size that suits."""
-        return QSize(126, 40)
+        return QSize(scaled(142), scaled(40))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint it."""
@@ -47,12 +48,13 @@ class SignalPanel(QWidget):
         painter.fillRect(self.rect(), ground)
         font = self.font()
         font.setBold(True)
-        font.setPointSizeF(12.0)
+        font.setPointSizeF(points(14.0))  # bold from 14 points counts as large text (WCAG 2.2)
         painter.setFont(font)
         left = 8.0
         if self._signal is not Signal.NOTICE:
-            alert_sign(painter, QRectF(8, self.height() / 2 - 10, 22, 20), ink, ground)
-            left = 34.0
+            wide = scaled(22)
+            alert_sign(painter, QRectF(8, self.height() / 2 - wide * 0.45, wide, wide * 0.9), ink, ground)
+            left = 12.0 + wide
         painter.setPen(ink)
         place = QRectF(left, 0, self.width() - left - 4, self.height())
         painter.drawText(

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from faultdoc.app.colours import COLOURS
+from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import TARGET
 
 __all__ = ["ChoiceButton"]
@@ -21,13 +22,20 @@ class _Sign(QWidget):
     def __init__(self, owner: ChoiceButton, kind: str) -> None:
         super().__init__(owner)
         self._owner, self._kind = owner, kind
-        self.setFixedSize(30, 30)
+        self.setFixedSize(scaled(30), scaled(30))
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Grow with the letters."""
+        super().changeEvent(event)
+        if event.type() is QEvent.Type.StyleChange:
+            self.setFixedSize(scaled(30), scaled(30))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint it."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.scale(self.width() / 30.0, self.height() / 30.0)
         on, ready = self._owner.isChecked(), self._owner.isEnabled()
         ink = QColor(COLOURS["strong"] if ready else COLOURS["off"])
         painter.setPen(QPen(ink, 2.5))
@@ -50,6 +58,7 @@ class _Sign(QWidget):
             painter.drawRoundedRect(box, 5, 5)
             font = self.font()
             font.setBold(True)
+            font.setPixelSize(17)  # on a painter that is scaled already
             painter.setFont(font)
             painter.setPen(QColor(COLOURS["paper"]))
             painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), self._kind)

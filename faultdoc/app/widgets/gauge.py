@@ -137,7 +137,7 @@ class DialFace(_Face):
         tip, tail = _point(centre, radius * 0.84, self.needle), _point(centre, radius * 0.18, self.needle + 180.0)
         shape = [tip, _point(centre, radius * 0.035, right), tail, _point(centre, radius * 0.035, left)]
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QColor(COLOURS["strong_dark"]) if self.live else ink)
+        painter.setBrush(QColor(COLOURS["strong_text"]) if self.live else ink)
         painter.drawPolygon(QPolygonF(shape))
         painter.drawEllipse(centre, radius * 0.085, radius * 0.085)
 

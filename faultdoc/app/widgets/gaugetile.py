@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QVBoxLayout
 
 from faultdoc.app.practice.scales import Dial, Meter
+from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import button, label, row
 from faultdoc.app.widgets.gauge import DialFace, MeterFace
 from faultdoc.quantities import System, show
@@ -26,7 +27,7 @@ class GaugeTile(QFrame):
         super().__init__()
         self.point, self._kind, self._system = point, face.kind, system
         self.setProperty("role", "card")
-        self.setMinimumWidth(WIDTH)
+        self.setMinimumWidth(scaled(WIDTH))
         down = QVBoxLayout(self)
         down.setContentsMargins(8, 8, 8, 8)
         down.setSpacing(6)

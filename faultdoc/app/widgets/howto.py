@@ -6,6 +6,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
 from faultdoc.app.colours import COLOURS
+from faultdoc.app.style import scaled
 from faultdoc.app.widgets.picture import paint_picture
 from faultdoc.model.points import Point
 from faultdoc.record.pictures.howto import howto_picture
@@ -21,7 +22,7 @@ class HowTo(QWidget):
     def __init__(self, point: Point) -> None:
         super().__init__()
         self.picture = howto_picture(point)
-        self.setFixedSize(round(self.picture.width * SCALE), round(self.picture.height * SCALE))
+        self.setFixedSize(scaled(self.picture.width * SCALE), scaled(self.picture.height * SCALE))
         self.setAccessibleName(f"Drawing: {self.picture.title}")
         self.setAccessibleDescription(self.picture.words)
         self.setToolTip(self.picture.title)
@@ -30,6 +31,7 @@ class HowTo(QWidget):
         """Paint it."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(COLOURS["paper"]))
-        painter.scale(SCALE, SCALE)
+        times = self.width() / self.picture.width
+        painter.scale(times, times)
         paint_picture(painter, self.picture)
         painter.end()

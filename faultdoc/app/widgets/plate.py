@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
+from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import TARGET, Box, clear, label, restyle
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.reading import PATIENCE
@@ -90,7 +91,7 @@ class PlateLine(PlateField):
         self.line.setMaxLength(LONGEST)
         self.line.setMinimumHeight(TARGET)
         # Long enough for a name, or for one value for each of several compressors.
-        self.line.setMaximumWidth(420 if field.kind is None or field.many else 260)
+        self.line.setMaximumWidth(scaled(420 if field.kind is None or field.many else 260))
         self.line.setAccessibleDescription(field.help)
         self.line.setInputMethodHints(Qt.InputMethodHint.ImhNoPredictiveText)
         across.addWidget(self.line, 1)

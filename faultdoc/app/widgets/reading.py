@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
+from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import TARGET, Box, button, clear, label, restyle
 from faultdoc.model.points import Point
 from faultdoc.quantities import System, display_unit
@@ -44,7 +45,7 @@ class ReadingField(QWidget):
         across.setSpacing(8)
         self.line = QLineEdit(text)
         self.line.setMinimumHeight(TARGET)
-        self.line.setMaximumWidth(260)
+        self.line.setMaximumWidth(scaled(260))
         self.line.setAccessibleName(f"{point.title}, in {display_unit(point.kind, system) or 'plain numbers'}")
         self.line.setAccessibleDescription(f"{point.where}. {point.how}")
         self.line.setInputMethodHints(Qt.InputMethodHint.ImhNoPredictiveText)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from faultdoc.app.widgets.basic import button, row
+from faultdoc.app.widgets.basic import button, buttons
 from faultdoc.app.widgets.reading import ReadingField
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case
@@ -62,7 +62,7 @@ class Readings(QWidget):
             self.fields[id] = made
         words = button_text or ("Take this reading" if len(points) == 1 else "Take these readings")
         self.take = button(words, self.submit, "main")
-        down.addLayout(row(self.take, 1))
+        down.addWidget(buttons(self.take))
 
     def focus_first(self) -> None:
         """Go to the first field that is empty, else to the first."""

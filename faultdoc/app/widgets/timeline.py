@@ -11,6 +11,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, Q
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from faultdoc.app.colours import COLOURS
+from faultdoc.app.style import points
 
 __all__ = ["SIGNS", "Lane", "Legend", "Mark", "Timeline", "draw_sign", "step_of"]
 
@@ -89,7 +90,7 @@ class Timeline(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         font = QFont(self.font())
-        font.setPointSizeF(12.0)
+        font.setPointSizeF(points(12.0))
         painter.setFont(font)
         bottom = TOP + LANE * len(self.lanes)
         self._scale(painter, bottom)

@@ -1,0 +1,57 @@
+"""How everything looks: for sunlight or for the night, and how large the letters are."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QButtonGroup, QPushButton
+
+from faultdoc.app.office import Office
+from faultdoc.app.style import SIZES
+from faultdoc.app.widgets.basic import button, buttons, label, one_of
+from faultdoc.app.widgets.page import Page
+from faultdoc.record.settings import Theme
+
+__all__ = ["LooksPage"]
+
+_THEMES: tuple[tuple[Theme, str], ...] = (("sunlight", "For sunlight"), ("night", "For the night"))
+
+
+class LooksPage(Page):
+    """Theme and text size; what is chosen shows at once, and is kept."""
+
+    back = Signal()
+
+    def __init__(self, office: Office) -> None:
+        super().__init__()
+        self._office = office
+        self.body.addWidget(label("Looks", "headline"))
+        self._groups = QButtonGroup(self), QButtonGroup(self)
+        self.themes: dict[Theme, QPushButton] = {}
+        for theme, words in _THEMES:
+            self.themes[theme] = one_of(self._groups[0], words, partial(self._take, theme, None), "way", words)
+        self.body.addWidget(label("Colours (Ctrl+Shift+L changes them anywhere)", "title"))
+        self.body.addWidget(buttons(*self.themes.values()))
+        self.sizes: dict[int, QPushButton] = {}
+        for size in SIZES:
+            words = f"{size} %"
+            self.sizes[size] = one_of(
+                self._groups[1], words, partial(self._take, None, size), "way", f"Letters at {words}"
+            )
+        self.body.addWidget(label("Letters (Ctrl+plus and Ctrl+minus anywhere)", "title"))
+        self.body.addWidget(buttons(*self.sizes.values()))
+        self.body.addWidget(label("Read this line from as far off as you hold the screen at work.", "text"))
+        self.ok = button("Back", self.back.emit, "main")
+        self.body.addWidget(buttons(self.ok))
+        office.looked.connect(self.fill)
+
+    def fill(self) -> None:
+        """Press down what is in use."""
+        settings = self._office.settings
+        self.themes[settings.theme].setChecked(True)
+        self.sizes.get(settings.text_size, self.sizes[SIZES[0]]).setChecked(True)
+
+    def _take(self, theme: Theme | None, size: int | None) -> None:
+        settings = self._office.settings
+        self._office.set_look(theme or settings.theme, size or settings.text_size)
