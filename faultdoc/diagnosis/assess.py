@@ -149,6 +149,7 @@ class Assessment:
         checks: every check that its readings allow.
         belief: over causes.
         counted_once: answers that add nothing to others, with the reason.
+        unanswered: ids of the questions that are still open, in the trees' order.
         plan: options for the next step, best first.
         next: the next step.
     """
@@ -158,6 +159,7 @@ class Assessment:
     checks: tuple[CheckResult, ...]
     belief: Belief
     counted_once: Mapping[str, str]
+    unanswered: tuple[str, ...]
     plan: Plan
     next: Step
 
@@ -259,7 +261,7 @@ def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
     team = bench.crew(case)
     settled = set(outcomes) | set(case.answers) | set(case.set_aside) | set(counted_once)
     settled.update(question.id for question in questions if question.check in results)
-    unanswered = [id for id in problem.questions if id not in settled]
+    unanswered = tuple(id for id in problem.questions if id not in settled)
     options = plan(problem, belief.weights, team, situation(problem, case), unanswered, depth)
     return Assessment(
         case=case,
@@ -267,6 +269,7 @@ def assess(bench: Bench, case: Case, depth: int = 1) -> Assessment:
         checks=tuple(made),
         belief=belief,
         counted_once=counted_once,
+        unanswered=unanswered,
         plan=options,
         next=_next(bench, case, outcomes, team, options, belief),
     )

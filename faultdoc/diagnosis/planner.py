@@ -32,7 +32,7 @@ from faultdoc.diagnosis.problem import Problem
 from faultdoc.model.safety import PlantFile, PlantState, Qualification, StateChange, StateNeed, may, satisfies
 from faultdoc.model.tree import Remedy
 
-__all__ = ["Crew", "Option", "Plan", "Situation", "crew", "plan"]
+__all__ = ["TELLING", "Crew", "Option", "Plan", "Situation", "crew", "fix_chance", "plan", "repair_minutes"]
 
 NEGLIGIBLE = 1e-3
 """Remedies with a smaller chance are not proposed."""
@@ -274,7 +274,7 @@ def plan(
         depth: questions looked ahead: 1 is myopic; every further one costs some ten times as long.
     """
     here = team.own.index[now.state]
-    holds = np.array([_holds(problem, team, now, id) for id in problem.sets.causes])
+    holds = np.array([fix_chance(problem, team, now, id) for id in problem.sets.causes])
     singles, pairs = problem.sets.singles_and_pairs(weights)
     share = singles + pairs.sum(axis=1) / 2.0
     base = float(team.ready[here])
@@ -297,7 +297,7 @@ def plan(
     return Plan(tuple(options), float(mean[0]) + base, spread, team.plant.give_up_minutes + base)
 
 
-def _holds(problem: Problem, team: Crew, now: Situation, cause: str) -> float:
+def fix_chance(problem: Problem, team: Crew, now: Situation, cause: str) -> float:
     """Return the probability that a cause's remedy holds; 0 where it may not be tried (again)."""
     remedy = problem.causes[cause].remedy
     return 0.0 if cause in now.tried or now.used_up(remedy, team.plant) else remedy.holds
@@ -382,6 +382,20 @@ def _repair(
         fixes[rows, best] = 0.0
         price = np.maximum(team.price[visited[:, None], states[:, None], columns], FREE)
     return least, least_square
+
+
+def repair_minutes(team: Crew, fixes: Floats, states: NDArray[np.intp]) -> Floats:
+    """Return the expected minutes to a proved fix when nothing more is asked, the way back to service included.
+
+    Args:
+        team: prices.
+        fixes: shape (B, n), probability that each cause's remedy is the one that holds.
+        states: shape (B,), plant state at the start.
+
+    Returns:
+        Shape (B,); giving up where that is cheapest, counted as `give_up_minutes`.
+    """
+    return _repair(team, fixes.copy(), np.ones(len(fixes)), states)[0] + team.ready[states]
 
 
 def _remedies(problem: Problem, team: Crew, now: Situation, fixes: Floats, base: float) -> list[Option]:
