@@ -309,7 +309,8 @@ def lint(
             print(
                 f"{id}: {one.causes} causes, {one.questions} questions, {one.readings} readings; "
                 f"{one.told_apart} of {one.pairs} pairs of causes told apart; "
-                f"{one.simulated} of {one.rows} rows simulated; {one.warnings} warnings"
+                f"{one.simulated} of {one.rows} rows simulated; "
+                f"{one.helped} of {one.caller} questions to a caller with help; {one.warnings} warnings"
             )
         print(linter.render(warnings))
     raise typer.Exit(1 if warnings else 0)

@@ -417,7 +417,7 @@ def weighed(
 
 
 def _worth(node: _Node, found: float, worth: Mapping[_Node, _Worth], caller: Crew, loads: _Loads) -> _Worth:
-    """Return what a node comes to, from what the nodes behind it do and what the search on site takes from here."""
+    """Return what a node comes to, from what is behind it and what the search on site takes from here."""
     fixes = node.shares * node.holds
     before = loads.trip.travel + loads.minutes(fixes)
     if node.act is None:

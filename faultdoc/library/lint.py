@@ -122,7 +122,8 @@ class LintWarning:
 class TreeStats:
     """What a tree has. `told_apart` counts the pairs of its causes that some question tells apart, of `pairs`.
 
-    `simulated` counts the rows, of `rows`, that were derived from simulated units.
+    `simulated` counts the rows, of `rows`, that were derived from simulated units; `helped` the questions, of the
+    `caller` ones that a caller may answer, that say what to read aloud when the caller hesitates.
     """
 
     causes: int
@@ -132,6 +133,8 @@ class TreeStats:
     pairs: int
     rows: int
     simulated: int
+    caller: int
+    helped: int
     warnings: int
 
 
@@ -611,6 +614,7 @@ def stats(library: Library, warnings: Sequence[LintWarning]) -> dict[str, TreeSt
         tree = subject.tree
         pairs = list(combinations(subject.causes, 2))
         rows = [row for _, _, _, row in subject.rows()]
+        asked = [question for question in tree.questions if question.who is Qualification.CALLER]
         found[tree.id] = TreeStats(
             causes=len(subject.causes),
             questions=len(tree.questions),
@@ -619,6 +623,8 @@ def stats(library: Library, warnings: Sequence[LintWarning]) -> dict[str, TreeSt
             pairs=len(pairs),
             rows=len(rows),
             simulated=sum(row.basis is Basis.SIMULATED for row in rows),
+            caller=len(asked),
+            helped=sum(question.ask.hesitates is not None for question in asked),
             warnings=sum(warning.file == subject.source.file for warning in warnings),
         )
     return found

@@ -164,10 +164,14 @@ class Cause(Model):
 
 
 class Ask(Model):
-    """The question in two registers: to a technician, and to be read aloud to a caller."""
+    """The question in two registers: to a technician, and to be read aloud to a caller.
+
+    `hesitates` is what to read aloud when the caller does not know what is meant or how to go about it.
+    """
 
     tech: Text
     caller: Text
+    hesitates: Text | None = None
 
 
 class Outcome(Model):

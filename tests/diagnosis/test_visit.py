@@ -241,22 +241,21 @@ def test_giving_up_is_in_the_price():
 
 
 def test_what_the_caller_did_not_know_may_still_be_seen_on_site():
+    problem = two_causes([])
+    caller, sent = crew(problem, PLANT, CALLER, 60.0), crew(problem, PLANT, ALL, 60.0)
+    weights = np.exp(problem.sets.log_prior - problem.sets.log_total)
+    told = (problem, weights, caller, sent, Situation(STANDING), [], Trip(60.0, 5.0))
+    unsure, never = weighed(*told, unsure=["which_one"]), weighed(*told)
+    assert unsure.next is None  # the caller is not asked twice
+    # The wrong one of two remedies costs 22 min with its proof, half of the time, the question 2 min: 9 min, less
+    # what slips of the answer and remedies that do not hold take of it.
+    assert 7.0 < never.on_site - unsure.on_site < 9.0
+
+
+def test_case_tells_what_was_not_known_or_put_off():
     bench = bench_for(LIBRARY, SHEET, ("pump_trouble",))
     case = Case(unit="bluff_30", symptoms=("pump_trouble",), state=RUNNING, who=("caller",))
     first = weigh(assess(bench, case), Trip(60.0, 5.0)).next
     assert first is not None
-    seen = assess(bench, moves.answer(case, first.id, "not_sure"))
-    unsure = weigh(seen, Trip(60.0, 5.0))
-    assert unsure.next != first
-    caller = bench.crew(case)
-    sent = bench.crew(case.model_copy(update={"who": tuple(Qualification)}))
-    never = weighed(
-        bench.problem,
-        seen.belief.weights,
-        caller,
-        sent,
-        Situation(RUNNING),
-        seen.unanswered,
-        Trip(60.0, 5.0),
-    )
-    assert unsure.on_site < never.on_site
+    for after in (moves.answer(case, first.id, "not_sure"), moves.set_aside(case, first.id)):
+        assert weigh(assess(bench, after), Trip(60.0, 5.0)).next != first

@@ -535,3 +535,15 @@ def test_a_change_into_a_state_that_cannot_be_leads_nowhere() -> None:
     careless = isolate.model_copy(update={"when": isolate.when.model_copy(update={"pump": Pump.RUNNING})})
     reachable = reachable_states(plant.model_copy(update={"changes": (careless,)}))
     assert not any(state.supply is Supply.ISOLATED for state in reachable)
+
+
+def test_questions_to_a_caller_and_what_to_say_when_the_caller_hesitates_are_counted():
+    library = load_library()
+    counts = stats(library, [])
+    for id, tree in library.trees.items():
+        asked = [one for one in tree.questions if one.who.value == "caller"]
+        assert counts[id].caller == len(asked)
+        assert counts[id].helped == sum(bool(one.ask.hesitates) for one in asked)
+    # Five trees are worded throughout.
+    worded = {id for id, one in counts.items() if one.helped == one.caller}
+    assert worded >= {"flow_proving_trip", "unit_dead", "start_held_back", "pump_trouble", "high_head"}
