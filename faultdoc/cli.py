@@ -591,6 +591,41 @@ def calibrate(
         raise InputError(str(problem)) from problem
 
 
+@app.command()
+def fleet(
+    unit: Annotated[str | None, typer.Option(help="Only this unit.", show_default=False)] = None,
+    symptom: Annotated[
+        str | None, typer.Option(help="Only this symptom (id of a tree).", show_default=False)
+    ] = None,
+    since: Annotated[
+        str | None, typer.Option(help="Opened on this day (2026-11-25) or later.", show_default=False)
+    ] = None,
+    until: Annotated[str | None, typer.Option(help="Opened on this day or before.", show_default=False)] = None,
+    to_csv: Annotated[
+        Path | None, typer.Option("--csv", help="Write every table into this folder.", show_default=False)
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Show the fleet by its case book: open cases, what comes back, causes, minutes to the fix, first-go fixes."""
+    from datetime import date
+
+    from faultdoc.terminal.fleet import fleet_json, fleet_text, look, write_csv
+
+    days = []
+    for text, option in ((since, "--since"), (until, "--until")):
+        try:
+            days.append(None if text is None else date.fromisoformat(text))
+        except ValueError:
+            raise typer.BadParameter(f"'{text}' is no day; write it as 2026-11-25", param_hint=option) from None
+    seen = look(unit, symptom, *days)
+    if to_csv is not None:
+        print(write_csv(seen, to_csv))
+    elif as_json:
+        _print_json(fleet_json(seen))
+    else:
+        print(fleet_text(seen))
+
+
 LineIds = Annotated[
     list[str] | None,
     typer.Argument(metavar="ID...", help="Lines as 'faultdoc learn' names them, or trees.", show_default=False),
