@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from faultdoc.checks.base import CheckResult
     from faultdoc.diagnosis.assess import Assessment, Step
     from faultdoc.record.casebook import CaseBook
-    from faultdoc.record.session import Entry, Session
+    from faultdoc.record.session import Session
     from faultdoc.record.steps import Pick
 
 __all__ = ["Desk", "LastMove"]
@@ -342,12 +342,6 @@ class Desk(QObject):
     def _look_busy(self, on: bool) -> None:
         self.looking = on
         self.busy.emit(on)
-
-    def history(self) -> tuple[Case | None, list[Entry]]:
-        """Return the case as it was at the start, and its journal."""
-        if self.case_id is None:
-            return None, []
-        return self.book().load(self.case_id)
 
     # --- files ---
 

@@ -189,8 +189,8 @@ def _rows(document: QTextDocument, table: QTextTable, number: int, short: float)
         Piece(
             edges[row],
             edges[row + 1],
-            # The first row stays with the head, and with the second; the last but one with the last.
-            keeps=row < last and (whole or row <= heads or row == last - 1),
+            # Below a head the first row stays with it and with the second, and the last but one with the last.
+            keeps=row < last and (whole or (head is not None and (row <= heads or row == last - 1))),
             table=number,
             head=None if row <= heads else head,
             lines=between,

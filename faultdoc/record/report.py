@@ -324,17 +324,24 @@ def _nameplate(sheet: DataSheet, system: System) -> list[tuple[str, str]]:
         f"{number} x {kind}, rated {show(current, Kind.CURRENT, system)}"
         for (kind, current), number in sorts.items()
     ]
+    charge, ampacity, protection = (
+        sheet.refrigerant_side.charge,
+        power.minimum_circuit_ampacity,
+        power.maximum_protection,
+    )
     rows = [
         ("Unit", f"{sheet.title} ({sheet.id})"),
         ("Refrigerant", sheet.refrigerant),
+        ("Charge of one circuit", charge and show(charge, Kind.MASS, system)),
         ("Cooling capacity", said("cooling_capacity", show(sheet.cooling_capacity, Kind.POWER, system))),
         ("Supply", supply),
+        ("Minimum circuit ampacity", ampacity and show(ampacity, Kind.CURRENT, system)),
+        ("Maximum protection", protection and show(protection, Kind.CURRENT, system)),
         ("Compressors", said("compressors", "; ".join(compressors))),
+        ("Condenser fans", str(sum(one.count for one in sheet.fans)) if sheet.fans else None),
         ("Design water flow", said("water.design_flow", show(sheet.water.design_flow, Kind.VOLUME_FLOW, system))),
     ]
-    if sheet.fans:
-        rows.insert(5, ("Condenser fans", str(sum(one.count for one in sheet.fans))))
-    return rows
+    return [(title, words) for title, words in rows if words]
 
 
 def summary(assessment: Assessment) -> str:

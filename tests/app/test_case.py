@@ -142,6 +142,7 @@ def test_whole_case_by_mouse_on_the_shipped_tree(shipped, truth):
     driver.settle(lambda: desk.case.conclusion is not None)
     click(driver.step.view.report)
     assert window.page == "report"
+    driver.settle()
     assert "<html" in window._pages["report"].html
     assert driver.told == []
 

@@ -15,31 +15,41 @@ def page(driver):
     book, id = driver.desk.book(), driver.desk.case_id
     book.set_contacts(id, [Contact(role="technician", name="Lee Tech", phone="555 0102")])
     driver.window.show_report()
+    driver.settle()
     return driver.window._pages["report"]
 
 
-def test_names_only_where_they_are_wanted(page):
+@pytest.fixture
+def press(driver):
+    def do(control):
+        control.click()
+        driver.settle()
+
+    return do
+
+
+def test_names_only_where_they_are_wanted(page, press):
     assert "Lee Tech" not in page.html
-    page.names.click()
+    press(page.names)
     assert "Lee Tech, 555 0102" in page.html
-    page.names.click()
+    press(page.names)
     assert "Lee Tech" not in page.html
 
 
-def test_customer_page_only(page):
+def test_customer_page_only(page, press):
     assert "Details" in page.html
-    page.customer.click()
+    press(page.customer)
     assert "In plain words" in page.html
     assert "Details" not in page.html
     assert not page.photos.isEnabled()
-    page.names.click()
+    press(page.names)
     assert "Lee Tech" in page.html
-    page.customer.click()
+    press(page.customer)
     assert "Details" in page.html
     assert page.photos.isEnabled()
 
 
-def test_photos_of_the_case(driver, page):
+def test_photos_of_the_case(driver, page, press):
     from PySide6.QtCore import QBuffer, QIODevice
     from PySide6.QtGui import QImage
 
@@ -49,7 +59,7 @@ def test_photos_of_the_case(driver, page):
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     image.save(buffer, "PNG")
     driver.desk.book().attach(driver.desk.case_id, "basket.png", bytes(buffer.data().data()))
-    page.photos.click()
+    press(page.photos)
     assert 'alt="basket.png"' in page.html
     assert "\ufffc" in page.view.document().toPlainText()
 
@@ -58,6 +68,7 @@ def test_case_without_a_case_book_has_neither(driver, page):
     driver.desk.case_id = None
     page.names.setChecked(True)
     page.fill()
+    driver.settle()
     assert not page.names.isEnabled()
     assert not page.names.isChecked()
     assert not page.photos.isEnabled()
@@ -101,3 +112,23 @@ def test_saved_by_the_button(driver, page, tmp_path, monkeypatch):
     page.web.click()
     assert (tmp_path / "out.pdf").read_bytes().startswith(b"%PDF-")
     assert (tmp_path / "out.html").read_text(encoding="utf-8") == page.html
+
+
+def test_while_it_is_made_nothing_can_be_saved_and_only_the_last_one_wanted_shows(driver, page):
+    page.names.click()
+    assert not page.pdf.isEnabled()
+    assert not page.print.isEnabled()
+    page.customer.click()
+    driver.settle()
+    assert page.pdf.isEnabled()
+    assert "In plain words" in page.html
+    assert "Lee Tech" in page.html
+
+
+def test_a_report_that_cannot_be_made_is_told(driver, page, monkeypatch):
+    monkeypatch.setattr("faultdoc.record.printing.full_report", lambda *_, **__: 1 / 0)
+    page.fill()
+    driver.settle()
+    assert driver.told[-1][0] == "bad"
+    assert "The report could not be made." in driver.told[-1][1]
+    assert not page.pdf.isEnabled()

@@ -322,6 +322,7 @@ def test_damaged_case_book_is_told_and_work_goes_on(driver, tmp_path):
     driver.settle(lambda: driver.desk.case.readings)
     assert driver.desk.save_as(tmp_path / "by_hand.yaml")
     driver.window.show_report()
+    driver.settle()
     assert "<html" in driver.window._pages["report"].html
 
 

@@ -19,7 +19,7 @@ from faultdoc.library.vocabulary import usual_limit
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion
 from faultdoc.model.safety import PlantState, Qualification
-from faultdoc.quantities import System, parse, show
+from faultdoc.quantities import Kind, System, parse, show
 from faultdoc.record import moves
 from faultdoc.record.figures import Figure
 from faultdoc.record.report import customer_html, report_html, summary
@@ -541,3 +541,25 @@ def test_the_customer_page_is_one_page(shipped, qapp, tmp_path):
     for assessment in shipped:
         html_to_pdf(customer_html(assessment, System.US, NOON), tmp_path / "c.pdf", paper="Letter")
         assert len(PdfReader(tmp_path / "c.pdf").pages) == 1
+
+
+def test_nameplate_says_what_is_known_and_what_is_assumed(bench, start):
+    sheet = bench.sheet
+    side = sheet.refrigerant_side.model_copy(update={"charge": None})
+    bare = sheet.model_copy(update={"refrigerant_side": side, "fans": (), "assumed": ("cooling_capacity",)})
+    full, less = (
+        seen(report_html(assess(bench_for(bench.library, one, ("valves",)), start), System.US, made_at=NOON))
+        for one in (sheet, bare)
+    )
+    for wanted in (
+        f"Refrigerant {sheet.refrigerant}",
+        f"Charge of one circuit {show(sheet.refrigerant_side.charge, Kind.MASS, System.US)}",
+        f"Minimum circuit ampacity {show(sheet.electrical.minimum_circuit_ampacity, Kind.CURRENT, System.US)}",
+        f"Condenser fans {sum(one.count for one in sheet.fans)}",
+    ):
+        assert wanted in full
+    assert "assumed" not in full.split("The job")[1].split("Symptom")[0]
+    part = less.split("The job")[1].split("Symptom")[0]
+    assert "Charge" not in part
+    assert "Condenser fans" not in part
+    assert f"Cooling capacity {show(sheet.cooling_capacity, Kind.POWER, System.US)} (assumed)" in part

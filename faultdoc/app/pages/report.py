@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,6 +11,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QTextDocument
 from PySide6.QtWidgets import QPushButton, QTextBrowser, QVBoxLayout, QWidget
+from shiboken6 import isValid
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.keeping import asked_path, keep_html
@@ -17,8 +19,12 @@ from faultdoc.app.paper import Pictures
 from faultdoc.app.widgets.basic import button, buttons, label, row
 
 if TYPE_CHECKING:
+    from faultdoc.diagnosis.assess import Assessment
+    from faultdoc.model.case import Case
+    from faultdoc.quantities import System
     from faultdoc.record.casebook import Contact
     from faultdoc.record.figures import Figure
+    from faultdoc.record.session import Entry
 
 __all__ = ["ReportPage", "larger"]
 
@@ -32,6 +38,49 @@ def larger(html: str) -> str:
     return re.sub(r"font-size: (\d+)pt", lambda size: f"font-size: {round(1.3 * int(size[1]))}pt", html)
 
 
+@dataclass(frozen=True)
+class _Wanted:
+    """A report that was asked for: of what, and with what."""
+
+    assessment: Assessment
+    system: System
+    made_at: datetime
+    case_id: int | None
+    customer: bool
+    photos: bool
+    names: bool
+
+    def made(self, desk: Desk) -> str:
+        """Return it as HTML; runs beside the window."""
+        from faultdoc.record.printing import full_report
+
+        start: Case | None = None
+        entries: list[Entry] = []
+        contacts: tuple[Contact, ...] = ()
+        shown: tuple[Figure, ...] = ()
+        not_shown: tuple[str, ...] = ()
+        if self.case_id is not None:
+            book = desk.book()
+            start, entries = book.load(self.case_id)
+            if self.names:
+                contacts = book.contacts(self.case_id)
+            if self.photos:
+                from faultdoc.app.photos import photos
+
+                shown, not_shown = photos((one, book.content(one.id)) for one in book.attachments(self.case_id))
+        return full_report(
+            self.assessment,
+            self.system,
+            entries,
+            start,
+            self.made_at,
+            customer=self.customer,
+            contacts=contacts,
+            photos=shown,
+            not_shown=not_shown,
+        )
+
+
 class ReportPage(QWidget):
     """The report of the case as it is now."""
 
@@ -43,6 +92,7 @@ class ReportPage(QWidget):
         self._desk = desk
         self.html = ""
         self._made_at = datetime.now(UTC).astimezone()
+        self._wanted: _Wanted | None = None
         down = QVBoxLayout(self)
         down.setContentsMargins(20, 14, 20, 14)
         down.setSpacing(8)
@@ -76,49 +126,45 @@ class ReportPage(QWidget):
             switch.setChecked(switch.isChecked() and in_book)
         self._made_at = datetime.now(UTC).astimezone()
         self._make()
-        self.pdf.setFocus()
 
     def _make(self) -> None:
-        from faultdoc.record.printing import full_report
-
-        assessment = self._desk.assessment
-        assert assessment is not None
+        """Make it beside the window: a long case with photos takes seconds on a small machine."""
+        desk = self._desk
+        assert desk.assessment is not None
         only = self.customer.isChecked()
-        self.photos.setEnabled(not only and self._desk.case_id is not None)
-        start, entries = self._desk.history()
-        contacts, shown, not_shown = self._kept()
-        self.html = full_report(
-            assessment,
-            self._desk.system,
-            entries,
-            start,
+        self.photos.setEnabled(not only and desk.case_id is not None)
+        wanted = _Wanted(
+            desk.assessment,
+            desk.system,
             self._made_at,
+            desk.case_id,
             customer=only,
-            contacts=contacts,
-            photos=shown,
-            not_shown=not_shown,
+            photos=self.photos.isChecked() and not only,
+            names=self.names.isChecked(),
         )
-        self.view.setHtml(larger(self.html))
+        self._wanted = wanted
+        self._ready(False)
+        self.view.setHtml("<p>The report is being made.</p>")
 
-    def _kept(self) -> tuple[tuple[Contact, ...], tuple[Figure, ...], tuple[str, ...]]:
-        """Return what the case book keeps beside the journal, as far as it is wanted on paper."""
-        id = self._desk.case_id
-        contacts: tuple[Contact, ...] = ()
-        shown: tuple[Figure, ...] = ()
-        not_shown: tuple[str, ...] = ()
-        if id is None:
-            return contacts, shown, not_shown
-        try:
-            book = self._desk.book()
-            if self.names.isChecked():
-                contacts = book.contacts(id)
-            if self.photos.isChecked() and not self.customer.isChecked():
-                from faultdoc.app.photos import photos
+        def then(html: str) -> None:
+            # Somebody may have asked for another one meanwhile.
+            if isValid(self) and self._wanted is wanted:
+                self.html = html
+                self.view.setHtml(larger(html))
+                self._ready(True)
 
-                shown, not_shown = photos((one, book.content(one.id)) for one in book.attachments(id))
-        except Exception as problem:
-            self._desk.tell_problem("The names or photos of this case could not be read.", problem)
-        return contacts, shown, not_shown
+        def failed(problem: BaseException) -> None:
+            if isValid(self) and self._wanted is wanted:
+                self.view.setHtml("<p>The report could not be made.</p>")
+                desk.tell_problem("The report could not be made.", problem)
+
+        desk.background.run(lambda: wanted.made(desk), then, failed)
+
+    def _ready(self, ready: bool) -> None:
+        for one in (self.pdf, self.web, self.print):
+            one.setEnabled(ready)
+        if ready and not any(one.hasFocus() for one in (self.customer, self.photos, self.names)):
+            self.pdf.setFocus()
 
     def keep(self, path: Path) -> bool:
         """Write the report to a file, as PDF or HTML by its ending; return whether it was written."""
