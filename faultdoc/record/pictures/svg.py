@@ -88,6 +88,9 @@ def _drawn(shape: Shape) -> list[str]:
             f'<text x="{_n(shape.at[0])}" y="{_n(shape.at[1] + shape.size * 0.35)}" font-size="{_n(shape.size)}" '
             f'text-anchor="{shape.anchor}" fill="{_colour(shape.role)}"{bold}{turned}>{escape(shape.text)}</text>'
         ]
+    if shape.role is None and shape.fill is None:
+        # Only there to be pressed. Qt's PDF would draw its outline in black.
+        return []
     dash = f' stroke-dasharray="{" ".join(_n(one) for one in shape.dash)}"' if shape.dash else ""
     stroke = f'stroke="{_colour(shape.role)}" stroke-width="{_n(shape.width)}"{dash}'
     if isinstance(shape, Disc):

@@ -70,3 +70,8 @@ def test_curves_are_cut_at_the_frame() -> None:
 
 def test_box_is_closed() -> None:
     assert box(0.0, 0.0, 2.0, 1.0).closed
+
+
+def test_what_is_neither_drawn_nor_filled_is_not_on_paper() -> None:
+    seen, unseen = box(0.0, 0.0, 4.0, 4.0), box(1.0, 1.0, 2.0, 2.0, role=None)
+    assert picture_svg(Picture("a", "", 9.0, 9.0, (seen, unseen))).count("<path") == 1
