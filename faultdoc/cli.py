@@ -47,6 +47,14 @@ app.add_typer(handover_app, name="handover")
 learn_app = typer.Typer(help="What closed cases teach about rates and answers; nothing changes unless accepted.")
 app.add_typer(learn_app, name="learn")
 
+cases_app = typer.Typer(help="The cases of the case book: find them, or show one.")
+app.add_typer(cases_app, name="cases")
+
+book_app = typer.Typer(
+    help="The case book as a whole: back-up, restore, export, import, forgetting people.", no_args_is_help=True
+)
+app.add_typer(book_app, name="book")
+
 CaseFile = Annotated[Path, typer.Argument(help="A case file (YAML).", show_default=False)]
 MaybeCase = Annotated[Path | None, typer.Argument(help="A case file to go on from.", show_default=False)]
 Units = Annotated[bool | None, typer.Option("--si/--us", help="Units to show.", show_default="as last chosen")]
@@ -483,6 +491,132 @@ def handover_diff(
     except ValueError as problem:
         raise _in_words(problem) from problem
     raise typer.Exit(0 if same else 1)
+
+
+@cases_app.callback(invoke_without_command=True)
+def cases(
+    context: typer.Context,
+    text: Annotated[str, typer.Option(help="Words to find: title, notes, remarks, journal.")] = "",
+    unit: Annotated[str | None, typer.Option(help="Id of a unit.", show_default=False)] = None,
+    symptom: Annotated[str | None, typer.Option(help="Id of a fault tree.", show_default=False)] = None,
+    cause: Annotated[str | None, typer.Option(help="Id of the cause found.", show_default=False)] = None,
+    outcome: Annotated[
+        str | None, typer.Option(help="fixed, handed_over, made_safe or not_found.", show_default=False)
+    ] = None,
+    only_open: Annotated[
+        bool | None, typer.Option("--open/--closed", help="Only these.", show_default="both")
+    ] = None,
+    since: Annotated[
+        str | None, typer.Option(metavar="YYYY-MM-DD", help="Worked on that day or later.", show_default=False)
+    ] = None,
+    until: Annotated[
+        str | None, typer.Option(metavar="YYYY-MM-DD", help="Begun that day or before.", show_default=False)
+    ] = None,
+    limit: Annotated[int, typer.Option(min=1, help="Most that are listed.")] = 200,
+    as_json: AsJson = False,
+) -> None:
+    """Find cases, the one worked on last first."""
+    if context.invoked_subcommand is not None:
+        return
+    from datetime import date
+
+    from faultdoc.record.casebook import Wanted
+    from faultdoc.terminal.cases import list_text, summary_data
+
+    with _book() as book:
+        first, last = (None if day is None else date.fromisoformat(day) for day in (since, until))
+        found = book.cases(Wanted(text, unit, symptom, cause, outcome, only_open, first, last, limit))
+    if as_json:
+        _print_json({"cases": [summary_data(one) for one in found]})
+    else:
+        print(list_text(found, limit))
+
+
+@cases_app.command("show")
+def cases_show(
+    case: Annotated[str, typer.Argument(help="Its number or uid.", show_default=False)],
+    people: Annotated[bool, typer.Option("--people", help="With names and telephone numbers.")] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Show one case with its journal."""
+    from faultdoc.terminal.cases import case_data, case_text
+
+    with _book() as book:
+        summary = book.summary(book.number(case))
+        if as_json:
+            _print_json(case_data(book, summary, people))
+            return
+        from faultdoc.library.load import load_library
+
+        print(case_text(book, summary, load_library(), people))
+
+
+@book_app.command("backup")
+def book_backup(
+    path: Annotated[Path, typer.Argument(metavar="FILE", help="File to write.", show_default=False)],
+) -> None:
+    """Write a copy of the whole case book into one file, wherever the book lies."""
+    from faultdoc.terminal.casebook import backup
+
+    with _book() as book:
+        backup(print, book, path)
+
+
+@book_app.command("restore")
+def book_restore(
+    path: Annotated[Path, typer.Argument(metavar="FILE", help="A back-up.", show_default=False)],
+    to: Annotated[
+        str | None, typer.Option(help="File or postgresql://... address.", show_default="the usual place")
+    ] = None,
+) -> None:
+    """Make a case book of a back-up; one that is there already is left as it is."""
+    from faultdoc.terminal.casebook import restore
+
+    restore(print, path, to)
+
+
+@book_app.command("export")
+def book_export(
+    folder: Annotated[Path, typer.Argument(help="A folder that is not there yet.", show_default=False)],
+    people: Annotated[bool, typer.Option("--people", help="With names and telephone numbers.")] = False,
+    case: Annotated[
+        list[str] | None,
+        typer.Option(help="Number or uid of a case; may be given several times.", show_default="all"),
+    ] = None,
+) -> None:
+    """Write cases as plain files: one folder each, with journal and attachments."""
+    from faultdoc.terminal.casebook import export
+
+    with _book() as book:
+        export(print, book, folder, people, [book.number(one) for one in case or []])
+
+
+@book_app.command("import")
+def book_import(
+    folder: Annotated[Path, typer.Argument(help="Of an export, or of one case of it.", show_default=False)],
+) -> None:
+    """Take in the cases of an export, all or none; exit code 1 when some went on both here and there."""
+    from faultdoc.terminal.casebook import import_
+
+    with _book() as book:
+        done = import_(print, book, folder)
+    raise typer.Exit(1 if done.apart else 0)
+
+
+@book_app.command("erase")
+def book_erase(
+    case: Annotated[str, typer.Argument(help="Its number or uid.", show_default=False)],
+    yes: Annotated[bool, typer.Option("--yes", help="Do not ask.")] = False,
+) -> None:
+    """Forget the people of a case, also where they were typed into it."""
+    from faultdoc.terminal.casebook import erase
+
+    with _book() as book:
+        try:
+            done = erase(input, print, book, book.number(case), yes)
+        except EOFError:
+            done = False
+    raise typer.Exit(0 if done else 1)
 
 
 @app.command()

@@ -112,6 +112,9 @@ def test_installed_wheel_diagnoses_a_shipped_case_far_from_the_checkout(
     where = call(clean["python"], "-c", "import faultdoc; print(faultdoc.__file__)", cwd=elsewhere, **home)
     assert Path(where.strip()) == clean["site"] / "faultdoc" / "__init__.py"
 
+    # The case book is made by migrations, which must have come along.
+    assert json.loads(call(clean["faultdoc"], "cases", "--json", cwd=elsewhere, **home)) == {"cases": []}
+
     answer = json.loads(call(clean["faultdoc"], "diagnose", case, "--json", cwd=elsewhere, **home))
     assert answer["causes"]
     for cause in answer["causes"]:

@@ -125,15 +125,13 @@ def _found(wish: Wish, library: Library, book: CaseBook) -> _Found:
     if path.is_file():
         case = load_case(path, library)
         return _Found(uid_of_file(case), case, ())
-    case_id = int(wish.case) if wish.case.isdecimal() and len(wish.case) < 10 else book.by_uid(wish.case)
     try:
-        if case_id is None:
-            raise KeyError(wish.case)
-        start, entries = book.load(case_id)
+        case_id = book.number(wish.case)
     except KeyError:
         raise OpeningError(
             f"'{wish.case}' is neither a case file nor the number or uid of a case in the case book {book}"
         ) from None
+    start, entries = book.load(case_id)
     kept = book.attachments(case_id) if wish.photos else ()
     return _Found(
         uid=book.uid(case_id),

@@ -70,9 +70,7 @@ def kept_report(
         OutputError: when photos are wanted and Qt, which makes them small, cannot be loaded.
         CaseBookError: when the case book cannot be read.
     """
-    id = int(case) if len(case) < 32 else book.by_uid(case)
-    if id is None:
-        raise KeyError(f"no case {case} in {book}")
+    id = book.number(case)
     start, entries = book.load(id)
     session: Session = replay(bench_for(library, load_unit(start.unit), start.symptoms, size), start, entries)
     shown, not_shown = _photos(book, id) if with_photos and not customer else ((), ())

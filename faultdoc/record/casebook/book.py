@@ -102,6 +102,20 @@ class CaseBook:
         with self._store.reading() as connection:
             return str(keeping.known(connection, case_id).uid)
 
+    def number(self, case: str) -> int:
+        """Return the id of a case that a person named by its number or its uid.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            id = int(case) if case.isdecimal() and len(case) < 10 else keeping.id_of(connection, case)
+            if id is None:
+                raise KeyError(f"no case {case} in the case book")
+            keeping.known(connection, id)
+            return id
+
     def by_uid(self, uid: str) -> int | None:
         """Return the id that the case of a uid has here, None when it is not here.
 
@@ -179,6 +193,17 @@ class CaseBook:
         """
         with self._store.reading() as connection:
             return summaries.find(connection, wanted or Wanted())
+
+    def summary(self, case_id: int) -> Summary:
+        """Return a case as a list shows it.
+
+        Raises:
+            KeyError: when there is no such case.
+            CaseBookError: when the case book cannot be read.
+        """
+        with self._store.reading() as connection:
+            keeping.known(connection, case_id)
+            return summaries.one(connection, case_id)
 
     def unfinished(self) -> tuple[Summary, ...]:
         """Return the cases not closed, the one worked on last first.

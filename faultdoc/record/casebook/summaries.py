@@ -15,7 +15,7 @@ from faultdoc.record.casebook.searchwords import found_by, more_words
 from faultdoc.record.casebook.tables import aware, cases, closed, journal, naive, summaries
 from faultdoc.record.session import Entry
 
-__all__ = ["Summary", "Wanted", "find", "follow", "rebuild"]
+__all__ = ["Summary", "Wanted", "find", "follow", "one", "rebuild"]
 
 
 @dataclass(frozen=True)
@@ -146,6 +146,16 @@ def find(connection: Connection, wanted: Wanted) -> tuple[Summary, ...]:
         CaseBookError: when a case cannot be understood.
     """
     return tuple(_summary(row) for row in connection.execute(_query(connection, wanted)).all())
+
+
+def one(connection: Connection, case_id: int) -> Summary:
+    """Return the summary of a case that is there.
+
+    Raises:
+        CaseBookError: when the case cannot be understood.
+    """
+    query = _query(connection, Wanted()).where(summaries.c.case_id == case_id)
+    return _summary(connection.execute(query).one())
 
 
 def _query(connection: Connection, wanted: Wanted) -> Select[Any]:

@@ -1,0 +1,107 @@
+"""The case book as a whole in the terminal: back-up, restore, export, import, and forgetting people."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from faultdoc.record.casebook import CaseBook, Imported, Wanted
+from faultdoc.terminal import text as page
+from faultdoc.terminal.talk import Ask, Tell
+
+__all__ = ["backup", "erase", "export", "import_", "restore"]
+
+
+def backup(tell: Tell, book: CaseBook, path: Path) -> None:
+    """Write a back-up, and say so.
+
+    Raises:
+        CaseBookError: when it could not be written.
+    """
+    book.backup(path)
+    tell(f"The back-up of {book} is written to {path} ({path.stat().st_size / 1024:.0f} kB).")
+
+
+def restore(tell: Tell, path: Path, where: str | None) -> None:
+    """Make a case book of a back-up, and say where it lies.
+
+    Raises:
+        CaseBookError: when the back-up is not sound, or there is a case book already.
+    """
+    book = CaseBook.restore(path, where)
+    try:
+        tell(f"{book} is made of {path}: {_many(len(book.cases(Wanted(limit=None))), 'case')}.")
+    finally:
+        book.dispose()
+
+
+def export(tell: Tell, book: CaseBook, folder: Path, people: bool, only: Sequence[int]) -> None:
+    """Write cases as plain files, and say what was left out.
+
+    Raises:
+        KeyError: when one of the cases is not there.
+        CaseBookError: when the folder could not be written.
+    """
+    count = book.export(folder, people, only or None)
+    tell(f"Written to {folder}: {_many(count, 'case')} of {book}.")
+    if people:
+        tell("Names and telephone numbers are in it: give it only to those who may have them.")
+    else:
+        tell(
+            page.paragraph(
+                "Names and telephone numbers are left out; nobody has looked into photos and documents."
+            )
+        )
+
+
+def import_(tell: Tell, book: CaseBook, folder: Path) -> Imported:
+    """Take in an export, and say what came of it.
+
+    Raises:
+        CaseBookError: when something in it cannot be understood; nothing is imported then.
+    """
+    done = book.import_(folder)
+    tell(
+        f"{len(done.new)} new, {len(done.grown)} went on elsewhere and are brought up to date, "
+        f"{len(done.same)} the same."
+    )
+    if done.apart:
+        tell(
+            page.paragraph(
+                f"Case {', '.join(map(str, done.apart))} went on both here and there, and is left as it is here. "
+                "Put the two together with 'faultdoc handover'."
+            )
+        )
+    return done
+
+
+def erase(ask: Ask, tell: Tell, book: CaseBook, case_id: int, sure: bool) -> bool:
+    """Forget the people of a case, once someone says so; return whether it was done.
+
+    Raises:
+        KeyError: when there is no such case.
+        CaseBookError: when it could not be done.
+    """
+    if not sure:
+        count = len(book.contacts(case_id))
+        tell(
+            page.paragraph(
+                f"Case {case_id}: {_many(count, 'contact')} {'goes' if count == 1 else 'go'}, and a mark stands "
+                "where their names or numbers were typed into the case. This cannot be taken back."
+            )
+        )
+        if ask(f"Type {case_id} to go on: ").strip() != str(case_id):
+            tell("Nothing was changed.")
+            return False
+    done = book.erase(case_id)
+    tell(
+        f"Forgotten: {_many(done.contacts, 'contact')}. Marks stand in {_many(done.rows, 'entry', 'entries')} now."
+    )
+    if done.attachments:
+        tell(f"Look through {_many(done.attachments, 'attachment')} yourself: pictures are not searched.")
+    tell("Back-ups and exports made before still hold them.")
+    return True
+
+
+def _many(count: int, one: str, many: str | None = None) -> str:
+    return f"{count} {one if count == 1 else many or one + 's'}"
