@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import re
+from html import unescape
 from pathlib import Path
 from typing import Literal
 
@@ -90,10 +92,13 @@ def html_to_device(html: str, device: QPagedPaintDevice) -> int:
 
 
 def title_of(html: str) -> str:
-    """Return the title of a page."""
-    document = QTextDocument()
-    document.setHtml(html)
-    return document.metaInformation(QTextDocument.MetaInformation.DocumentTitle) or "FaultDoc report"
+    """Return the title of a page.
+
+    >>> title_of("<html><head><title>Chiller &amp; pump</title></head></html>"), title_of("<p>x</p>")
+    ('Chiller & pump', 'FaultDoc report')
+    """
+    found = re.search(r"<title>(.*?)</title>", html, re.DOTALL)
+    return " ".join(unescape(found[1]).split()) if found else "FaultDoc report"
 
 
 _kept: list[QGuiApplication] = []

@@ -302,6 +302,36 @@ def kit() -> None:
             row(name, f"{took:.2f} ms", against, f"{took / reference:.1f}")
 
 
+def report() -> None:
+    """A whole report with its pictures, and its PDF, of the shipped case with the most readings."""
+    import tempfile
+
+    from faultdoc.app.pdf import html_to_pdf
+    from faultdoc.diagnosis.assess import assess, bench_for
+    from faultdoc.library.load import load_case, load_library, load_unit
+    from faultdoc.library.places import resources_folder
+    from faultdoc.quantities import System
+    from faultdoc.record.printing import full_report
+
+    library = load_library()
+    matrix = np.random.default_rng(0).normal(size=(400, 400))
+    reference = milliseconds(lambda: matrix @ matrix)
+    against = f"400 x 400 matmul {reference:.2f} ms"
+    cases = [load_case(path, library) for path in sorted((resources_folder() / "cases").glob("*.yaml"))]
+    case = max(cases, key=lambda one: len(one.readings))
+    found = assess(bench_for(library, load_unit(case.unit), case.symptoms), case)
+    html = full_report(found, System.US)
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "report.pdf"
+        size = f"{len(case.readings)} readings, {len(found.checks)} checks"
+        for name, work in (
+            (f"report as HTML ({size})", lambda: full_report(found, System.US)),
+            ("  its PDF", lambda: html_to_pdf(html, path, paper="A4")),
+        ):
+            took = milliseconds(work, 5)
+            row(name, f"{took:.0f} ms", against, f"{took / reference:.0f}")
+
+
 def window() -> None:
     """Start of the window to its first usable page, cold and warm, and its memory when idle."""
     bare = milliseconds(lambda: subprocess.run([sys.executable, "-c", "import PySide6.QtWidgets"], check=True), 3)
@@ -356,6 +386,7 @@ PARTS = {
     "simulator": simulator,
     "evaluation": evaluation,
     "kit": kit,
+    "report": report,
     "window": window,
 }
 

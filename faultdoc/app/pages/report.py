@@ -16,7 +16,8 @@ from shiboken6 import isValid
 from faultdoc.app.desk import Desk
 from faultdoc.app.keeping import asked_path, keep_html
 from faultdoc.app.paper import Pictures
-from faultdoc.app.widgets.basic import button, buttons, label, row
+from faultdoc.app.style import points
+from faultdoc.app.widgets.basic import button, buttons
 
 if TYPE_CHECKING:
     from faultdoc.diagnosis.assess import Assessment
@@ -35,7 +36,7 @@ def larger(html: str) -> str:
     >>> larger("h1 { font-size: 16pt; }")
     'h1 { font-size: 21pt; }'
     """
-    return re.sub(r"font-size: (\d+)pt", lambda size: f"font-size: {round(1.3 * int(size[1]))}pt", html)
+    return re.sub(r"font-size: (\d+)pt", lambda size: f"font-size: {round(points(1.3 * int(size[1])))}pt", html)
 
 
 @dataclass(frozen=True)
@@ -103,7 +104,7 @@ class ReportPage(QWidget):
         self.customer = self._switch("Customer page only", "Only the one page in plain words, to be signed")
         self.photos = self._switch("With photos", "Print the photos kept with the case")
         self.names = self._switch("With names", "Print names and telephone numbers")
-        down.addLayout(row(label("Report", "headline"), self.customer, self.photos, self.names))
+        down.addWidget(buttons(self.customer, self.photos, self.names))
         self.view = QTextBrowser()
         self.view.setAccessibleName("Report")
         self.view.setOpenLinks(False)
