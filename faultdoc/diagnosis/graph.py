@@ -18,9 +18,11 @@ from faultdoc.model.unit import Feature
 __all__ = [
     "TreeError",
     "causes_of",
+    "circumstances",
     "conditions_of",
     "fault_graph",
     "needed",
+    "symptom_happens",
     "symptom_model",
     "symptom_probability",
     "tops_of",
@@ -130,12 +132,58 @@ def symptom_probability(graph: nx.DiGraph[str], present: Collection[str]) -> flo
 
 def symptom_model(graph: nx.DiGraph[str]) -> Callable[[Collection[str]], float]:
     """Return `symptom_probability` of one graph as a function, for many sets of causes: the graph is read once."""
-    tops, conditions = tops_of(graph), conditions_of(graph)
+    happens = symptom_happens(graph)
+    settings = _settings(graph)
+
+    def model(present: Collection[str]) -> float:
+        return sum(weight for weight, holding in settings if happens({*present, *holding}))
+
+    return model
+
+
+def symptom_happens(graph: nx.DiGraph[str]) -> Callable[[set[str]], bool]:
+    """Return a function that says whether all top events occur with exactly some causes and conditions."""
+    tops = tops_of(graph)
     gates: list[tuple[str, tuple[str, ...], int]] = []
     for node in reversed(list(nx.topological_sort(graph))):
         if graph.nodes[node]["kind"] == "gate":
             children = tuple(graph.successors(node))
             gates.append((node, children, needed(graph.nodes[node]["logic"], len(children))))
+
+    def happens(present: set[str]) -> bool:
+        true = set(present)
+        for gate, children, need in gates:
+            if sum(child in true for child in children) >= need:
+                true.add(gate)
+        return true.issuperset(tops)
+
+    return happens
+
+
+def circumstances(graph: nx.DiGraph[str], present: Collection[str]) -> list[tuple[float, tuple[str, ...]]]:
+    """Return the ways in which conditions let some causes bring all top events about.
+
+    Returns:
+        Of every setting of the conditions under which they do: its probability, and of the conditions that
+        hold those without which they would not.
+    """
+    happens = symptom_happens(graph)
+    ways = []
+    for weight, holding in _settings(graph):
+        if not happens({*present, *holding}):
+            continue
+        kept = list(holding)
+        for condition in holding:
+            fewer = [one for one in kept if one != condition]
+            if happens({*present, *fewer}):
+                kept = fewer
+        ways.append((weight, tuple(kept)))
+    return ways
+
+
+def _settings(graph: nx.DiGraph[str]) -> list[tuple[float, tuple[str, ...]]]:
+    """Return every setting of the conditions: its probability, and which hold."""
+    conditions = conditions_of(graph)
     settings: list[tuple[float, tuple[str, ...]]] = []
     for setting in product((False, True), repeat=len(conditions)):
         weight = 1.0
@@ -144,16 +192,4 @@ def symptom_model(graph: nx.DiGraph[str]) -> Callable[[Collection[str]], float]:
             weight *= probability if holds else 1.0 - probability
         if weight > 0.0:
             settings.append((weight, tuple(compress(conditions, setting))))
-
-    def model(present: Collection[str]) -> float:
-        total = 0.0
-        for weight, holding in settings:
-            true = {*present, *holding}
-            for gate, children, need in gates:
-                if sum(child in true for child in children) >= need:
-                    true.add(gate)
-            if true.issuperset(tops):
-                total += weight
-        return total
-
-    return model
+    return settings

@@ -530,7 +530,6 @@ LEFT_OUT: Mapping[tuple[str, str], str] = {
     ("*_discharge_line", "circuit_overcharged"): "published fault signatures say that it rises, which the scatter "
     "of the simulated units hides",
     ("*subcooling*", "coil_*"): _HIDDEN_FALL,
-    ("*_starts", "starts_used_up"): _BEFORE,
     ("*_starts", "anti_recycle_running"): _BEFORE,
     ("*_starts", "*_lockout_not_reset"): _BEFORE,
     ("*_starts", "liquid_solenoid_stuck_shut"): _BEFORE,

@@ -14,15 +14,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from itertools import pairwise
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from faultdoc.checks.all import split_readings
 from faultdoc.diagnosis.assess import Assessment, Bench, Step, assess, bench_for, change_minutes, step_toward
+from faultdoc.diagnosis.graph import circumstances
 from faultdoc.diagnosis.planner import Situation
 from faultdoc.library.load import Library, load_library, load_unit, shipped_units
 from faultdoc.model.case import Case
@@ -33,16 +35,20 @@ from faultdoc.practice.symptoms import shows
 from faultdoc.practice.witness import Witness
 from faultdoc.record import moves
 from faultdoc.simulator.condition import Site
-from faultdoc.simulator.faults import FAULTS, broken
+from faultdoc.simulator.faults import FAULTS, broken, under
 from faultdoc.simulator.instruments import Instruments
 from faultdoc.simulator.unit import SimulatedUnit, usual_site
 
 __all__ = ["Played", "Score", "Setting", "draw", "drawn_site", "play", "play_all", "score", "simulated_sets"]
 
 EVERYBODY = (Qualification.ELECTRICAL_WORKER, Qualification.REFRIGERANT_HANDLER)
-MOST_STEPS = 150
-DRAWS, MILD_DRAWS = 10, 4
-"""Draws of severity and site till the symptom shows; the last is kept where none does."""
+MOST_STEPS = 300
+DRAWS, MILD_DRAWS = 6, 3
+"""Draws of severity and site till the symptom shows, the first of them on usual days."""
+SETS_DRAWN = 40
+"""Sets of causes drawn till one shows the symptom; the last is kept where none does."""
+COLD_SIDE = frozenset({"low_suction", "freeze_protection"})
+"""Trees of what happens on cool days with little to do; the others' hard days are hot ones with much."""
 BINS = np.linspace(0.0, 1.0, 11)
 
 Floats = NDArray[np.float64]
@@ -59,6 +65,8 @@ class Setting:
         faults: severity by cause.
         site: where the unit stands.
         shown: whether the unit shows the symptom in a steady moment; None where that cannot tell.
+        circumstances: conditions of the tree without which these causes would not bring the symptom about.
+        turned_down: how many sets of causes were drawn before of which no unit showed the symptom.
     """
 
     seed: int
@@ -67,6 +75,13 @@ class Setting:
     faults: dict[str, float]
     site: Site
     shown: bool | None = None
+    circumstances: tuple[str, ...] = ()
+    turned_down: int = 0
+
+    def unit_on(self, sheet: DataSheet) -> SimulatedUnit:
+        """Return the unit as it is met, of the data sheet that `unit` names."""
+        site, sound = under(self.site, (*self.circumstances, self.tree))
+        return SimulatedUnit(sheet, site, dict(self.faults), sound)
 
 
 @dataclass(frozen=True)
@@ -201,25 +216,43 @@ def draw(seed: int, *, tree: str | None = None, faults: int = 1) -> Setting:
     )
     unit, found = pairs[rng.choice(len(pairs), p=rates / rates.sum())]
     sets, weights = simulated_sets(unit, found, faults)
-    chosen = sets[rng.choice(len(sets), p=weights / weights.sum())]
-    for turn in range(DRAWS):
-        hidden = {id: float(rng.uniform(FAULTS[id].mildest, 1.0)) for id in chosen}
-        site = drawn_site(sheets[unit], rng, hard=turn >= MILD_DRAWS)
-        # Nobody calls about a unit that runs as it should: milder days and faults are drawn again.
-        if (shown := shows(SimulatedUnit(sheets[unit], site, dict(hidden)), found)) is not False:
-            break
-    return Setting(seed, unit, found, hidden, site, shown)
+    graph = _bench(unit, found).problem.graph
+    for turned_down in range(SETS_DRAWN):
+        chosen = sets[rng.choice(len(sets), p=weights / weights.sum())]
+        ways = circumstances(graph, chosen)
+        chances = np.array([chance for chance, _ in ways])
+        for turn in range(DRAWS):
+            hidden = {id: float(rng.uniform(FAULTS[id].mildest, 1.0)) for id in chosen}
+            _, needed = ways[rng.choice(len(ways), p=chances / chances.sum())]
+            worst: Literal["hot", "cold"] = "cold" if found in COLD_SIDE else "hot"
+            hard = None if turn < MILD_DRAWS else worst
+            site = drawn_site(sheets[unit], rng, hard)
+            setting = Setting(seed, unit, found, hidden, site, None, needed, turned_down)
+            # Nobody calls about a unit that runs as it should: milder days and faults are drawn again, and
+            # where the simulator knows no way from a cause to the symptom, another cause.
+            setting = replace(setting, shown=shows(setting.unit_on(sheets[unit]), found))
+            if setting.shown is not False:
+                return setting
+    return setting
 
 
-def drawn_site(sheet: DataSheet, rng: np.random.Generator, *, hard: bool = False) -> Site:
-    """Return a site as they are met, drawn at random; a hard one is hot and asks for all the unit has."""
+def drawn_site(sheet: DataSheet, rng: np.random.Generator, hard: Literal["hot", "cold"] | None = None) -> Site:
+    """Return a site as they are met, drawn at random.
+
+    Args:
+        sheet: of the unit.
+        rng: from which.
+        hard: "hot" for a hot day that asks for all the unit has, "cold" for a cool one that asks for little.
+    """
+    ambient = {None: (293.0, 311.0), "hot": (306.0, 319.0), "cold": (281.0, 297.0)}[hard]
+    load = {None: (0.7, 0.95), "hot": (0.95, 1.15), "cold": (0.3, 0.65)}[hard]
     return usual_site(
         sheet,
-        ambient=float(rng.uniform(306.0, 319.0) if hard else rng.uniform(293.0, 311.0)),
+        ambient=float(rng.uniform(*ambient)),
         elevation=float(rng.uniform(0.0, 600.0)),
         high_point=float(rng.uniform(2.0, 15.0)),
         hose_length=float(rng.uniform(30.0, 100.0)),
-        load=float(rng.uniform(0.95, 1.15) if hard else rng.uniform(0.7, 0.95)),
+        load=float(rng.uniform(*load)),
     )
 
 
@@ -231,7 +264,7 @@ def play(setting: Setting, library: Library | None = None) -> Played:
         library: the trees with which the engine works; FaultDoc's own when left out.
     """
     bench = _bench(setting.unit, setting.tree) if library is None else _bench_of(library, setting)
-    unit = SimulatedUnit(bench.sheet, setting.site, dict(setting.faults))
+    unit = setting.unit_on(bench.sheet)
     rng = np.random.default_rng(setting.seed + 1)
     _, condition = broken(setting.site, setting.faults)
     instruments = Instruments(bench.library.points, rng, condition.control.meter_bias)
@@ -457,6 +490,7 @@ class Score:
         gave_up: share in which the engine would have given up.
         unsafe_steps: all together.
         drawn: share of answers that came from the trees' own tables.
+        turned_down: of the sets of causes that were drawn, the share of which no unit showed the symptom.
         lost: the cases that were not solved, or in which the true cause did not stand first.
     """
 
@@ -478,6 +512,7 @@ class Score:
     gave_up: float
     unsafe_steps: int
     drawn: float
+    turned_down: float
     lost: tuple[Played, ...]
 
 
@@ -523,5 +558,7 @@ def score(played: Sequence[Played]) -> Score:
         gave_up=mean(one.gave_up for one in whole),
         unsafe_steps=sum(one.unsafe_steps for one in played),
         drawn=answers["drawn"] / max(sum(answers.values()), 1),
+        turned_down=sum(one.setting.turned_down for one in played)
+        / sum(one.setting.turned_down + 1 for one in played),
         lost=tuple(one for one in whole if not one.solved or one.rank != 1),
     )

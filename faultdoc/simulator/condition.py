@@ -33,6 +33,7 @@ class Site:
         high_point: of the loop over the unit's gauges, m.
         hose_length: both ways together, m.
         hose_bore: m; None for the bore of the unit's connection.
+        hose_share: factor on that bore, for hose that is smaller than it should be.
         load_drop: pressure (Pa) the load takes at design flow.
         fittings: summed loss coefficient K of valves, bends and couplings.
         added_volume: of tanks and load, m³.
@@ -54,6 +55,7 @@ class Site:
     high_point: float = 6.0
     hose_length: float = 60.0
     hose_bore: float | None = None
+    hose_share: float = 1.0
     load_drop: float = 60e3
     fittings: float = 12.0
     added_volume: float = 0.5
@@ -262,7 +264,9 @@ class Control:
         meter_bias: by measuring point, what the reader's own meter reads over the truth, SI difference.
         safety_shift: by a safety's id, what its setting is over the sheet's, SI difference.
         held: why the control holds the compressors though called, in a word; None in health.
+        held_circuit: the circuit that it holds; None for all of them.
         anti_recycle: factor on the anti-recycle time.
+        lag: s by which each step of capacity goes off late.
         warm_up_done: whether the warm-up timer lets the compressors go.
         capacity_limit: share of full load that the control allows.
     """
@@ -273,7 +277,9 @@ class Control:
     meter_bias: dict[str, float] = field(default_factory=dict)
     safety_shift: dict[str, float] = field(default_factory=dict)
     held: str | None = None
+    held_circuit: str | None = None
     anti_recycle: float = 1.0
+    lag: float = 0.0
     warm_up_done: bool = True
     capacity_limit: float = 1.0
 

@@ -31,6 +31,7 @@ __all__ = [
     "FLOW",
     "MONITOR",
     "OVERLOAD",
+    "OWN_BULB",
     "Hold",
     "Panel",
     "Sensed",
@@ -75,7 +76,7 @@ FLOW, MONITOR, OVERLOAD = "water_flow", "supply_monitor", "motor_protection"
 """Ids of stops that are there whether the sheet lists them or not."""
 
 _FLOW_POINTS = ("barrel_pressure_drop", "water_flow")
-_OWN_BULB = ("water_out_temperature",)
+OWN_BULB = ("water_out_temperature",)
 """Safeties here have a sensor of their own, apart from the control's."""
 _KEPT = 2.0 * 3600.0
 """s for which starts and stops are remembered; only those of the last hour count."""
@@ -215,7 +216,7 @@ class Sensed:
 
     def watched(self, point: str) -> float | str | None:
         """Return what a safety at a point sees; None where there is nothing."""
-        return (self.truth if point in _OWN_BULB else self.control).get(point)
+        return (self.truth if point in OWN_BULB else self.control).get(point)
 
 
 def fresh(machine: Machine, energised: float = 0.0, now: float = 0.0) -> Panel:
@@ -658,7 +659,7 @@ def _staged(
         if why == Hold.STAGING and since < UP_DELAY:
             loading = panel.loading
         return replace(_logged(panel, loading), hold=why)
-    if leaving < lower and since >= DOWN_DELAY:
+    if leaving < lower and since >= DOWN_DELAY + condition.control.lag:
         panel = _logged(panel, _less(machine, panel, leaving < urgent))
     return replace(panel, hold=Hold.SATISFIED)
 
@@ -684,7 +685,8 @@ def due(machine: Machine, condition: Condition, panel: Panel) -> float:
         times += [panel.lost_since + proving.trip_delay, panel.lost_since + proving.start_allowance]
     if panel.pump_since is not None:
         times.append(panel.pump_since + FLOW_SETTLES)
-    times += [panel.last_change + UP_DELAY, panel.last_change + DOWN_DELAY, panel.run_on]
+    times += [panel.last_change + UP_DELAY, panel.last_change + DOWN_DELAY + condition.control.lag]
+    times.append(panel.run_on)
     for number, events in enumerate(panel.compressors, 1):
         state = _guard(machine, condition, panel, number)
         times += [now + state.anti_recycle_left, now + state.starts_left]

@@ -10,13 +10,13 @@ How far severity 1 goes is common practice, no source, unless it is said.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
 from faultdoc.simulator.condition import Circuit, Condition, Motor, Site
 
-__all__ = ["FAULTS", "Fault", "broken"]
+__all__ = ["CIRCUMSTANCES", "FAULTS", "Fault", "broken", "under"]
 
 State = tuple[Site, Condition]
 Change = Callable[[State, float], State]
@@ -42,6 +42,22 @@ class Fault:
 
 FAULTS: dict[str, Fault] = {}
 """Every fault by its cause's id."""
+CIRCUMSTANCES: dict[str, Change] = {}
+"""By the id of a tree's condition, what it means at a simulated unit: no fault, but what lets one act."""
+
+
+def under(site: Site, circumstances: Iterable[str]) -> State:
+    """Return the site, and the condition of a unit without a fault, in some circumstances.
+
+    Args:
+        site: without them.
+        circumstances: ids of conditions of the trees; those that are not simulated change nothing.
+    """
+    state = site, Condition()
+    for id in circumstances:
+        if id in CIRCUMSTANCES:
+            state = CIRCUMSTANCES[id](state, 1.0)
+    return state
 
 
 def broken(site: Site, faults: Mapping[str, float], condition: Condition | None = None) -> State:
@@ -189,14 +205,15 @@ for _id in ("pump_switched_off", "pump_control_circuit_open", "pump_contactor_no
             "pump_fuse_open"):  # fmt: skip
     _fault(_id, _pump(dead=put(True)))
 _fault("pump_single_phased", _pump(line_lost=put("l2")))
-_fault("pump_motor_failed", _pump(winding=put(1000.0)))
+# A motor with an open winding hums and stands.
+_fault("pump_motor_failed", _both(_pump(winding=put(1000.0)), _water(pump_speed=put(0.0), pump_drag=put(5.0))))
 _fault("pump_motor_damp", _pump(insulation=times(1e-3)), mildest=0.8)
 _fault("pump_motor_miswired", _pump(miswired=plus(0.6)), mildest=0.6)
 _fault("pump_contactor_pole_burnt", _pump(pole=plus(1.0)), mildest=0.4)
 _fault("pump_seized", _water(pump_speed=put(0.0), pump_drag=put(5.0)))
 _fault("pump_coupling_slipped", _water(coupling=towards(0.0)), mildest=0.8)
 _fault("pump_leads_swapped", _water(pump_backwards=put(True)))
-_fault("pump_impeller_poor", _water(pump_head=towards(0.4)), mildest=0.5)
+_fault("pump_impeller_poor", _water(pump_head=towards(0.25)), mildest=0.5)
 _fault("pump_impeller_wrong", _water(pump_head=towards(0.5)), mildest=0.5)
 _fault("pump_impeller_rubs", _water(pump_drag=plus(0.5)), mildest=0.4)
 _fault("pump_bearing_worn", _water(pump_drag=plus(0.25)), mildest=0.4)
@@ -219,9 +236,10 @@ _fault(
     "barrel_blocked", _both(_water(barrel=times(12.0)), _all_circuits(evaporator_fouling=plus(0.4))), mildest=0.5
 )
 _fault("suction_hose_collapsed", _water(return_kink=plus(400.0)), mildest=0.4)
-_fault("hose_run_too_small", _site(hose_length=times(8.0)), mildest=0.7)
+_fault("hose_run_too_small", _site(hose_length=times(6.0), hose_share=towards(0.65)), mildest=0.7)
 _fault("flow_throttled", _water(supply_valve=plus(150.0)), mildest=0.4)
-_fault("flow_above_design", _site(load_drop=times(0.1), hose_length=times(0.2)), mildest=0.7)
+# Too much flows where nothing holds it back: no balancing valve, or one left open.
+_fault("flow_above_design", _site(load_drop=times(0.1), hose_length=times(0.2), balance=put(None)), mildest=0.7)
 _fault("glycol_too_thick", _water(glycol_shift=plus(0.30)), mildest=0.6)
 _fault("glycol_too_weak", _water(glycol_shift=plus(-0.25)), mildest=0.6)
 _fault("site_pump_fighting", _water(site_head=plus(-220e3)), mildest=0.6)
@@ -278,7 +296,7 @@ _fault("site_above_rated_height", _site(elevation=plus(2200.0)), mildest=0.6)
 _fault("ambient_above_rating", _site(ambient=lambda old, severity: 311.15 + 9.0 * severity))
 for _id in ("fan_contactor_not_in", "fan_overload_tripped", "fan_fuse_open", "fan_control_circuit_open"):
     _fault(_id, _fan(dead=put(True)))
-_fault("fan_motor_failed", _fan(winding=put(1000.0)))
+_fault("fan_motor_failed", _both(_fan(winding=put(1000.0)), _circuit(fans_dead=plus(1))), mildest=1.0)
 _fault("fan_single_phased", _fan(line_lost=put("l2")))
 _fault("fan_jammed", _circuit(fans_dead=plus(1)), mildest=1.0)
 _fault("fan_stage_not_called", _circuit(fans_held=put(-1)))
@@ -371,3 +389,21 @@ _fault(
 _fault("load_above_capacity", _site(load=lambda old, severity: 1.05 + 0.6 * severity))
 _fault("load_too_light", _site(load=put(0.08)))
 _fault("loop_volume_small", _site(added_volume=put(0.0), load=put(0.2)))
+
+# --- circumstances ---
+
+for _id in ("capacity_lags_behind", "steps_do_not_go_lower"):
+    # A least run of five minutes for every step: common practice, no source.
+    CIRCUMSTANCES[_id] = _control(lag=put(300.0))
+for _id in ("flow_above_switch", "flow_still_proved"):
+    CIRCUMSTANCES[_id] = _water(proving_shift=put(0.35))
+CIRCUMSTANCES["little_head_to_spare"] = _site(load_drop=times(3.0), balance=put(None))
+CIRCUMSTANCES["loop_is_tall"] = _site(high_point=plus(12.0))
+CIRCUMSTANCES["frost_at_rest"] = _site(lowest_air=put(261.15))
+CIRCUMSTANCES["load_near_full"] = _site(load=lambda old, severity: max(old, 0.95))
+CIRCUMSTANCES["load_above_half"] = _site(load=lambda old, severity: max(old, 0.85))
+CIRCUMSTANCES["day_is_hot"] = _site(ambient=lambda old, severity: max(old, 311.15))
+for _id in ("air_is_cold", "air_cold_on_condenser"):
+    CIRCUMSTANCES[_id] = _site(ambient=lambda old, severity: min(old, 280.15))
+# A tree's own id: what its symptom says of any of its causes.
+CIRCUMSTANCES["one_circuit_only"] = _control(held_circuit=put("a"))

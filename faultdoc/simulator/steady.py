@@ -14,7 +14,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from faultdoc.checks.refrigerant import fans_of
+from faultdoc.checks.safeties import trip
+from faultdoc.model.unit import Acts
 from faultdoc.physics import atmosphere
+from faultdoc.quantities import Kind
 from faultdoc.simulator.circuit import Around, Cycle, Health, cycles
 from faultdoc.simulator.condition import Condition, Site
 from faultdoc.simulator.machine import Machine
@@ -22,7 +25,7 @@ from faultdoc.simulator.oil import resting_sump, running_sump
 from faultdoc.simulator.supply import Electrics, Load, motor_loads, supply
 from faultdoc.simulator.water import Loop, loop, shaft_speed
 
-__all__ = ["AT_REST", "Call", "Snapshot", "full_call", "moment", "settled"]
+__all__ = ["AT_REST", "Call", "Snapshot", "fan_order", "full_call", "moment", "settled", "undershoot"]
 
 COLDEST_WATER, WARMEST_WATER = 258.15, 333.15
 """K; between which the water of a loop is looked for."""
@@ -31,6 +34,8 @@ FAN_LOAD = 0.90
 USUAL_PUMP_LOAD = 0.65
 SEIZED = 20.0
 """Share of rated power that no motor can give: its shaft is held."""
+ACTS_WITHIN = 0.2
+"""K by which the water has passed a freeze protection's setting when it stops the compressors. Assumed."""
 HEAD_HELD = 305.15
 """K of condensing below which the control rests fans; common practice, no source."""
 _NO_FLOW = 1e-6
@@ -165,8 +170,9 @@ def settled(machine: Machine, site: Site, condition: Condition, call: Call) -> S
     """Return the moment to which the water settles while the call stands.
 
     Where the unit can do more than the load asks for, the control holds the leaving water at its set point and
-    rests the compressors in between: the moment is one at which they run. Where it cannot, the water is as warm
-    as lets cooling and load meet.
+    rests the compressors in between: the moment is one at which they run. Where steps of capacity go off late, it
+    is the one just before the last of them goes off, with the water as cold as it gets by then. Where the unit
+    cannot, the water is as warm as lets cooling and load meet.
 
     Arguments and errors as for `moment`.
     """
@@ -183,13 +189,44 @@ def settled(machine: Machine, site: Site, condition: Condition, call: Call) -> S
 
     first = at(water.design_entering)
     if first.cooling <= 0.0 or first.loop.flow <= 0.0:
-        # Nothing cools: the loop is as warm as it was, or as the day.
-        return at(max(site.ambient, water.design_entering)) if first.cooling <= 0.0 else first
+        # Nothing cools: the loop is as warm as it was, or as the day; or as warm as a set point that was raised
+        # lets it become.
+        warmest = max(site.ambient, water.design_entering)
+        if condition.control.set_point > 0.0:
+            warmest = min(held, warmest)
+        return at(warmest) if first.cooling <= 0.0 else first
     rests = _meeting(lambda one: one.water_out - held, at, first, tolerance=0.02)
     if rests.cooling >= rests.load:
-        return rests
+        lower = held - undershoot(rests)
+        return rests if lower == held else _meeting(lambda one: one.water_out - lower, at, rests, tolerance=0.02)
     spare = sum(machine.capacity)
     return _meeting(lambda one: (one.cooling - one.load) / spare, at, rests, tolerance=2e-3)
+
+
+def undershoot(moment: Snapshot) -> float:
+    """Return by how much (K) the water falls on below where the first step goes off, as the others go off late.
+
+    With q of n equal steps' capacity and a load L, k steps that run for a while t on longer take k q/n - L out of
+    what the loop holds: the fall is the sum over k = n - 1 .. 1 of max(k q/n - L, 0) t / C. A freeze protection
+    ends it.
+
+    Args:
+        moment: at which all steps run.
+    """
+    late = moment.condition.control.lag
+    if late <= 0.0 or moment.cooling <= 0.0:
+        return 0.0
+    sheet = moment.machine.sheet
+    steps = sum(1 + len(one.unloading_steps) for one in sheet.compressors)
+    spare = sum(max(moment.cooling * k / steps - moment.load, 0.0) for k in range(1, steps))
+    fall = spare * late / moment.loop.loop_heat_capacity
+    shift = moment.condition.control.safety_shift
+    ends = [
+        trip(one, Kind.TEMPERATURE).at + shift.get(one.id, 0.0)
+        for one in sheet.safeties
+        if one.point == "water_out_temperature" and one.acts is Acts.BELOW
+    ]
+    return min(fall, max(moment.water_out - max(ends) + ACTS_WITHIN, 0.0)) if ends else fall
 
 
 def _meeting(
@@ -287,13 +324,21 @@ def _fans(
             share = min(load * (machine.condensing - sheet.rating_ambient) / room, 1.0)
             wanted = max(int(np.ceil(fitted * share - 1e-9)), 1) + what.fans_held
             wanted = min(max(wanted, 0), fitted)
-        good = sum(f"fan_{number}" in turns for number in machine.fans[place][:wanted])
+        good = sum(f"fan_{number}" in turns for number in fan_order(machine, condition, place)[:wanted])
         lost = min(what.fans_dead, good)
         wrong = min(what.fans_backwards, good - lost)
         if condition.supply.reversed:
             wrong = good - lost - wrong
         called[circuit], backwards[circuit], turning[circuit] = wanted, wrong, good - lost - wrong
     return called, turning, backwards
+
+
+def fan_order(machine: Machine, condition: Condition, place: int) -> tuple[int, ...]:
+    """Return the numbers of a circuit's fans in the order in which they are called; a stage that does not come is
+    the first, so that the trouble sits in the first fans, as elsewhere."""
+    numbers = tuple(machine.fans[place])
+    missing = max(-condition.circuit(machine.circuits[place]).fans_held, 0)
+    return numbers[missing:] + numbers[:missing]
 
 
 def _health(
@@ -339,7 +384,7 @@ def _powers(
                 powers[f"compressor_{number}"] = max(work * share * len(numbers), 0.15)
     thin = atmosphere.pressure(site.elevation) / atmosphere.SEA_LEVEL_PRESSURE * 293.15 / site.ambient
     for place, circuit in enumerate(machine.circuits):
-        for number in machine.fans[place][: fans_called[circuit]]:
+        for number in fan_order(machine, condition, place)[: fans_called[circuit]]:
             powers[f"fan_{number}"] = FAN_LOAD * thin * condition.supply.frequency**3
     return powers
 

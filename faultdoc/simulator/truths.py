@@ -11,8 +11,8 @@ from faultdoc.checks.refrigerant import fans_of
 from faultdoc.physics import atmosphere, refrigerant
 from faultdoc.physics.oil import HOUR
 from faultdoc.simulator.oil import Log, oil_truths
-from faultdoc.simulator.steady import Snapshot
-from faultdoc.simulator.supply import supply_truths
+from faultdoc.simulator.steady import Snapshot, fan_order, undershoot
+from faultdoc.simulator.supply import LINES, supply_truths
 from faultdoc.simulator.water import water_truths
 
 __all__ = ["truths"]
@@ -65,6 +65,8 @@ def truths(moment: Snapshot, log: Log | None = None) -> Truths:
     found |= oil_truths(sheet, site, moment.sumps, log)
     if log is None:
         found |= _starts(moment)
+        if moment.condition.control.held == "starts_used_up" and sheet.starts_per_hour is not None:
+            found["starts_in_last_hour_1"] = float(sheet.starts_per_hour)
     for place, circuit in enumerate(moment.machine.circuits):
         found |= _running(moment, place, circuit) if moment.runs(circuit) else _resting(moment, circuit)
         found |= _fans(moment, place, circuit)
@@ -87,7 +89,7 @@ def _starts(moment: Snapshot) -> Truths:
     steps = sum(1 + len(one.unloading_steps) for one in sheet.compressors)
     step = moment.cooling / steps
     wanted = moment.load % step / step
-    band = CONTROL_BAND * moment.condition.control.band
+    band = CONTROL_BAND * moment.condition.control.band + undershoot(moment)
     swing = moment.loop.loop_heat_capacity * band
     cycle = swing / (step * max(wanted * (1.0 - wanted), 0.02))
     rest = sheet.anti_recycle * moment.condition.control.anti_recycle
@@ -142,11 +144,16 @@ def _fans(moment: Snapshot, place: int, circuit: str) -> Truths:
         f"fans_stopped_{circuit}": float(fans_of(moment.machine.sheet, circuit) - turning - backwards)
     }
     # The faults put the trouble into the first fans.
-    numbers = moment.machine.fans[place]
+    numbers = fan_order(moment.machine, moment.condition, place)
     still = moment.fans_called[circuit] - turning - backwards
     for at, number in enumerate(numbers):
         if number <= MOST_NUMBERED:
             called = at < moment.fans_called[circuit]
             ways = "still" if not called or at < still else "reversed" if at < still + backwards else "forward"
             found[f"fan_rotation_{number}"] = ways
+    missing = max(-moment.condition.circuit(circuit).fans_held, 0)
+    for number in numbers[len(numbers) - missing :]:
+        if number <= MOST_NUMBERED:
+            # A clamp on a fan that is not called though it should be reads nothing.
+            found |= dict.fromkeys((f"fan_current_{number}_{line}" for line in LINES), 0.0)
     return found

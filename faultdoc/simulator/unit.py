@@ -45,11 +45,13 @@ class SimulatedUnit:
         sheet: its data sheet.
         site: where it stands, in health.
         faults: severity by cause; fixing one takes it out.
+        sound: its condition without them; see `faults.under`.
     """
 
     sheet: DataSheet
     site: Site
     faults: dict[str, float]
+    sound: Condition = field(default_factory=Condition)
     _moments: dict[tuple[bool, bool, bool], Snapshot] = field(default_factory=dict, repr=False)
     _truths: dict[tuple[bool, bool, bool], Truths] = field(default_factory=dict, repr=False)
 
@@ -68,7 +70,7 @@ class SimulatedUnit:
         """
         key = _called(state)
         if key not in self._moments:
-            site, condition = broken(self.site, self.faults)
+            site, condition = broken(self.site, self.faults, self.sound)
             self._moments[key] = settled(machine(self.sheet), site, *_asked(self.sheet, condition, key))
         return self._moments[key]
 
@@ -108,8 +110,12 @@ def _asked(sheet: DataSheet, condition: Condition, key: tuple[bool, bool, bool])
     energised, pump, compressors = key
     if not energised:
         condition = replace(condition, supply=replace(condition.supply, off=True))
-    held = condition.control.held is not None or not condition.control.warm_up_done
+    control = condition.control
+    held = control.held is not None or not control.warm_up_done
     call = full_call(machine(sheet))
-    if not compressors or held:
-        call = replace(call, compressors=(0.0,) * len(call.compressors))
+    rests = [
+        not compressors or (held and control.held_circuit in (None, one.circuit)) for one in sheet.compressors
+    ]
+    called = zip(call.compressors, rests, strict=True)
+    call = replace(call, compressors=tuple(0.0 if rest else share for share, rest in called))
     return condition, replace(call, pump=pump)

@@ -622,7 +622,7 @@ def _rotation(water: Water, speed: float) -> Literal["forward", "reversed", "sti
 
 
 def _bore(sheet: DataSheet, site: Site) -> float:
-    return sheet.water.connection_bore if site.hose_bore is None else site.hose_bore
+    return (sheet.water.connection_bore if site.hose_bore is None else site.hose_bore) * site.hose_share
 
 
 def _glycol(sheet: DataSheet, site: Site, shift: float) -> float:

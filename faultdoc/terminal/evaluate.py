@@ -184,6 +184,11 @@ def evaluation_text(evaluation: Evaluation, files: dict[int, Path] | None = None
             "better than they would be at real units."
         ),
         "",
+        paragraph(
+            f"{found.turned_down:.0%} of the causes drawn were drawn again, as no simulated unit showed the "
+            "symptom with them: nobody calls about a unit that runs as it should. Nothing is learnt of these."
+        ),
+        "",
         *_trees(evaluation),
         "",
         *_lost(found, files),

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from problems import catalogue, cause, random_tree, tree
 from scipy.stats import binom
 
-from faultdoc.diagnosis.graph import TreeError, causes_of, fault_graph, symptom_probability
+from faultdoc.diagnosis.graph import TreeError, causes_of, circumstances, fault_graph, symptom_probability
 from faultdoc.diagnosis.hypotheses import enumerate_sets, prior_odds, tail_mass
 
 
@@ -43,6 +43,32 @@ def test_against_recursion(seed):
     for setting in product((False, True), repeat=5):
         present = {one.id for one, on in zip(made.causes, setting, strict=True) if on}
         assert symptom_probability(graph, present) == pytest.approx(brute(made, present), abs=1e-12)
+
+
+@settings(deadline=None, max_examples=50)
+@given(seed=st.integers(0, 2**32 - 1))
+def test_circumstances_add_up_to_the_symptom_and_none_is_idle(seed):
+    rng = np.random.default_rng(seed)
+    made = random_tree(rng, causes=4, questions=1)
+    graph = fault_graph([made], catalogue(made))
+    known = {one.id: one.probability for one in made.conditions}
+    for one in made.causes:
+        ways = circumstances(graph, {one.id})
+        assert sum(chance for chance, _ in ways) == pytest.approx(symptom_probability(graph, {one.id}), abs=1e-12)
+        for _, needed in ways:
+            # Certain to come about with them; with one of them certain not to hold, less likely than with it.
+            sure = made.model_copy(
+                update={"conditions": tuple(_with(c, 1.0 if c.id in needed else 0.0) for c in made.conditions)}
+            )
+            assert brute(sure, {one.id}) == pytest.approx(1.0)
+            for idle in needed:
+                fewer = tuple(_with(c, 1.0 if c.id in needed and c.id != idle else 0.0) for c in made.conditions)
+                assert brute(made.model_copy(update={"conditions": fewer}), {one.id}) == 0.0
+            assert set(needed) <= set(known)
+
+
+def _with(condition, probability):
+    return condition.model_copy(update={"probability": probability})
 
 
 def test_at_least_k_is_binomial():

@@ -5,9 +5,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from faultdoc.library.load import load_library
+from faultdoc.library.load import load_library, load_unit
 from faultdoc.practice.closed_loop import draw, play, score, simulated_sets
 from faultdoc.practice.simple import RULES
+from faultdoc.practice.symptoms import shows
 from faultdoc.simulator.faults import FAULTS
 
 CAUSES = load_library().causes
@@ -25,6 +26,15 @@ def test_what_is_drawn_can_bring_the_symptom_about_and_is_simulated():
     for setting in SETTINGS:
         assert tuple(setting.faults) in simulated_sets(setting.unit, setting.tree)[0]
         assert all(FAULTS[id].mildest <= severity <= 1.0 for id, severity in setting.faults.items())
+
+
+def test_the_unit_shows_what_it_is_called_for_in_the_circumstances_that_the_tree_names():
+    for tree in ("freeze_protection", "flow_proving_trip", "one_circuit_only"):
+        setting = draw(7, tree=tree)
+        assert setting.shown is True
+        conditions = {condition.id for condition in load_library().trees[tree].conditions}
+        assert set(setting.circumstances) <= conditions
+        assert shows(setting.unit_on(load_unit(setting.unit)), tree) is True
 
 
 def test_two_faults_are_two():

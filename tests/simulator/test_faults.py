@@ -6,9 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from faultdoc.library.load import load_library
+from faultdoc.library.load import load_library, load_unit
+from faultdoc.practice.symptoms import AT_WORK
 from faultdoc.simulator.condition import Condition, Site
-from faultdoc.simulator.faults import FAULTS, broken
+from faultdoc.simulator.faults import CIRCUMSTANCES, FAULTS, broken, under
+from faultdoc.simulator.unit import SimulatedUnit, usual_site
 
 CATALOGUE = load_library().causes
 HEALTHY = Site(), Condition()
@@ -58,3 +60,34 @@ def test_how_bad_it_is_grows_with_severity():
     drops = [broken(Site(), {"strainer_clogged": severity})[1].water.strainer for severity in (0.2, 0.5, 1.0)]
     assert drops == sorted(drops)
     assert drops[0] > 1.0
+
+
+def test_a_circumstance_is_a_condition_or_the_symptom_of_a_tree_and_changes_something():
+    trees = load_library().trees
+    known = {condition.id for tree in trees.values() for condition in tree.conditions} | set(trees)
+    assert set(CIRCUMSTANCES) <= known
+    site = Site(load=0.5)
+    for id in CIRCUMSTANCES:
+        assert under(site, [id]) != (site, Condition())
+    assert under(site, ["no_such_circumstance"]) == (site, Condition())
+
+
+def test_a_motor_that_failed_stands():
+    _, condition = broken(Site(), {"pump_motor_failed": 1.0, "fan_motor_failed": 1.0})
+    assert (condition.water.pump_speed, condition.circuit("a").fans_dead) == (0.0, 1)
+
+
+def test_hose_run_too_small_and_flow_above_design_move_the_flow():
+    """The one to below the proof of flow where there is little head to spare, the other to well above design."""
+    sheet = load_unit("bluff_30")
+    flows = {}
+    for name, faults, circumstances in (
+        ("well", {}, []),
+        ("small", {"hose_run_too_small": 1.0}, ["little_head_to_spare"]),
+        ("much", {"flow_above_design": 1.0}, []),
+    ):
+        site, sound = under(usual_site(sheet), circumstances)
+        flows[name] = SimulatedUnit(sheet, site, faults, sound).moment(AT_WORK).loop.flow / sheet.water.design_flow
+    assert flows["well"] == pytest.approx(1.0, abs=0.1)
+    assert flows["small"] < 0.65
+    assert flows["much"] > 1.2

@@ -4,6 +4,7 @@ import pytest
 
 from faultdoc.library.load import load_unit
 from faultdoc.model.safety import PlantState
+from faultdoc.simulator.faults import under
 from faultdoc.simulator.unit import SimulatedUnit, usual_site
 
 SHEET = load_unit("bluff_30")
@@ -70,3 +71,50 @@ def test_at_rest_the_log_tells_how_often_it_started_while_it_worked():
     narrow = unit(control_band_narrow=1.0)
     at_work, at_rest = (narrow.truths(one)["starts_in_last_hour_1"] for one in (RUNNING, state()))
     assert at_rest == at_work > unit().truths(state())["starts_in_last_hour_1"]
+
+
+def test_a_hold_of_one_circuit_leaves_the_other_at_work():
+    site, sound = under(usual_site(SHEET), ["one_circuit_only"])
+    held = SimulatedUnit(SHEET, site, {"starts_used_up": 1.0}, sound)
+    assert [held.moment(RUNNING).runs(circuit) for circuit in "ab"] == [False, True]
+    # Used up means as many as the data sheet allows.
+    assert held.truths(RUNNING)["starts_in_last_hour_1"] == SHEET.starts_per_hour
+
+
+def test_steps_that_go_off_late_let_the_water_fall_to_the_freeze_protection_and_no_further():
+    """By hand: k of four equal steps, k = 3, 2, 1, each 300 s longer than needed, less the load, over C."""
+    for load, stops in ((0.8, False), (0.08, True)):
+        site = usual_site(SHEET, load=load)
+        on_time = SimulatedUnit(SHEET, site, {})
+        _, sound = under(site, ["capacity_lags_behind"])
+        late = SimulatedUnit(SHEET, site, {}, sound)
+        well, ill = on_time.moment(RUNNING), late.moment(RUNNING)
+        fall = sum(max(well.cooling * k / 4 - well.load, 0.0) for k in (1, 2, 3)) * 300.0
+        fall /= well.loop.loop_heat_capacity
+        # 38 degF on the sheet.
+        to_trip = well.water_out - (273.15 + (38 - 32) / 1.8)
+        assert well.water_out - ill.water_out == pytest.approx(min(fall, to_trip + 0.2), abs=0.05)
+        assert (fall > to_trip) == stops
+
+
+def test_a_fan_stage_that_does_not_come_is_the_first():
+    sheet = load_unit("tarn_120")
+    site = usual_site(sheet, ambient=313.15)
+    well, ill = (
+        SimulatedUnit(sheet, site, faults).truths(RUNNING) for faults in ({}, {"fan_stage_not_called": 1.0})
+    )
+    assert well["fan_current_1_l1"] > 1.0
+    assert ill["fan_current_1_l1"] == pytest.approx(0.0, abs=0.01)
+    assert (well["fan_rotation_1"], ill["fan_rotation_1"], ill["fan_rotation_2"]) == (
+        "forward",
+        "still",
+        "forward",
+    )
+
+
+def test_a_raised_set_point_keeps_the_loop_there():
+    site = usual_site(SHEET, ambient=308.15)
+    pumping = state(pump="running")
+    assert SimulatedUnit(SHEET, site, {}).truths(pumping)["water_out_temperature"] == pytest.approx(308.15)
+    raised = SimulatedUnit(SHEET, site, {"set_point_high": 0.5}).truths(pumping)["water_out_temperature"]
+    assert raised == pytest.approx(SHEET.water.design_leaving + 4.0)
