@@ -20,12 +20,14 @@ class Tab:
         pages: by name.
         shown: name of the page that is seen when the tab is.
         draft: unit, symptoms and title of a case that is just being begun.
+        plant_first: whether the plant is asked for before the first step, as the case comes from elsewhere.
     """
 
     desk: Desk
     pages: dict[str, QWidget] = field(default_factory=dict)
     shown: str = "start"
     draft: tuple[str, tuple[str, ...], str] | None = None
+    plant_first: bool = False
 
     @property
     def title(self) -> str:

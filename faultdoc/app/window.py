@@ -37,11 +37,14 @@ from faultdoc.library.problems import Problem
 from faultdoc.quantities import System
 
 if TYPE_CHECKING:
+    from faultdoc.app.pages.handover import HandOverPage
     from faultdoc.app.pages.plant import PlantPage
     from faultdoc.app.pages.practice import PracticePage
+    from faultdoc.app.pages.received import ReceivedPage
     from faultdoc.app.pages.unit import UnitPage
     from faultdoc.app.pages.work import WorkPage
     from faultdoc.model.safety import PlantState, Qualification
+    from faultdoc.model.unit import DataSheet
     from faultdoc.record.steps import Pick
 
 __all__ = ["Window"]
@@ -208,8 +211,13 @@ class Window(QMainWindow):
             self._empty_tab().desk.go_on(case_id)
 
     def open_case(self, path: Path) -> None:
-        """Open a case file: in its tab where it is open, else in an empty one."""
-        if not self._show_open(path):
+        """Open a case file: in its tab where it is open, else in an empty one. A hand-over is shown first."""
+        from faultdoc.record.handover.file import is_hand_over
+
+        if is_hand_over(path):
+            self._received_page().fill(path)
+            self.show_page("received")
+        elif not self._show_open(path):
             self._empty_tab().desk.open_case(path)
 
     # --- parts ---
@@ -239,11 +247,13 @@ class Window(QMainWindow):
         menu = QMenu(self)
         entries = (
             ("new", "New case", "Ctrl+N", self.new_case),
-            ("open", "Open a case file ...", "Ctrl+O", self.ask_open),
+            ("open", "Open a case file or hand-over ...", "Ctrl+O", self.ask_open),
+            ("codes", "Take over from scanned codes", "Ctrl+I", self.show_codes),
             ("unit", "New unit from its nameplate", "Ctrl+B", self.show_unit),
             ("save", "Save the case as ...", "Ctrl+S", self.ask_save),
             ("report", "Report", "Ctrl+P", self.show_report),
             ("kit", "What to send", "Ctrl+J", self.show_kit),
+            ("handover", "Hand over ...", "Ctrl+H", self.show_handover),
             ("search", "Search", "Ctrl+F", self.show_search),
             ("pictures", "Pictures of plant and readings", "Ctrl+G", self.show_pictures),
             ("tree", "Fault tree", "Ctrl+T", self.show_tree),
@@ -329,6 +339,7 @@ class Window(QMainWindow):
             page.step.people_wanted.connect(self.show_plant)
             page.step.close_wanted.connect(self.show_close)
             page.step.kit_wanted.connect(self.show_kit)
+            page.step.send_wanted.connect(self.show_handover)
             page.step.report_wanted.connect(self.show_report)
             page.step.picture_wanted.connect(self.show_pictures)
             page.step.new_wanted.connect(self.new_case)
@@ -371,6 +382,8 @@ class Window(QMainWindow):
             self._unit_page().back_to_form()
             return
         if self.page == "practice" and self._practice_page().step_back():
+            return
+        if self.page == "handover" and self._handover_page().step_back():
             return
         if self.desk.session is None:
             self.show_page(self._home)
@@ -443,6 +456,9 @@ class Window(QMainWindow):
             self.message.hide()
             self.stack.setCurrentWidget(work)
         work.begin()
+        if tab.plant_first and tab is self.tab:
+            tab.plant_first = False
+            self.show_plant()
 
     def _left(self, tab: Tab) -> None:
         tab.shown = "start"
@@ -652,6 +668,56 @@ class Window(QMainWindow):
         self.show_page("kit")
         self._pages["kit"].fill()  # type: ignore[attr-defined]
 
+    def show_handover(self) -> None:
+        """Hand the case over."""
+        if self.desk.assessment is None or self.desk.looking:
+            return
+        page = self._handover_page()
+        self.message.hide()
+        self.show_page("handover")
+        page.fill()
+
+    def _handover_page(self) -> HandOverPage:
+        if "handover" not in self._pages:
+            from faultdoc.app.pages.handover import HandOverPage
+
+            page = HandOverPage(self.desk)
+            page.back.connect(self.go_back)
+            page.close_wanted.connect(self.show_close)
+            self._add("handover", page)
+        page_ = self._pages["handover"]
+        return page_  # type: ignore[return-value]
+
+    def show_codes(self) -> None:
+        """Take a case over from the text of scanned codes."""
+        if self.office.shelf is None:
+            return
+        page = self._received_page()
+        self.message.hide()
+        self.show_page("received")
+        page.fill_pasting()
+
+    def _received_page(self) -> ReceivedPage:
+        if "received" not in self._pages:
+            from faultdoc.app.pages.received import ReceivedPage
+
+            page = ReceivedPage(self.desk)
+            page.back.connect(self.go_back)
+            page.taken.connect(self._taken_over)
+            self._add("received", page)
+        page_ = self._pages["received"]
+        return page_  # type: ignore[return-value]
+
+    def _taken_over(self, case_id: int, sheet: DataSheet | None) -> None:
+        """Put a case that was taken over on a desk, with all that came, and have the plant looked at first."""
+        if sheet is not None:
+            self.office.add_unit(sheet)
+        self.go_back()
+        if not self._show_open(case_id):
+            self._empty_tab()
+        self.tab.plant_first = True
+        self.desk.go_on(case_id)
+
     def _broken(self, problems: tuple[Problem, ...], tab: Tab | None = None) -> None:
         if tab is not None and tab is not self.tab:
             self.to_tab(tab)
@@ -679,7 +745,9 @@ class Window(QMainWindow):
         if self.office.start_list is None:
             return
         folder = str(self.desk.path.parent if self.desk.path else Path.home())
-        name, _ = QFileDialog.getOpenFileName(self, "Open a case file", folder, "Case files (*.yaml *.yml)")
+        name, _ = QFileDialog.getOpenFileName(
+            self, "Open a case file or a hand-over", folder, "Cases and hand-overs (*.yaml *.yml *.txt)"
+        )
         if name:
             self.open_case(Path(name))
 
@@ -709,7 +777,7 @@ class Window(QMainWindow):
         self.redo_button.setEnabled(bool(session and session.undone) and not desk.looking)
         open_case = case is not None and case.conclusion is None
         practising = self.page == "practice"
-        for id in ("save", "report", "kit", "new", "pictures"):
+        for id in ("save", "report", "kit", "new", "pictures", "handover"):
             self._actions[id].setEnabled(case is not None)
         self._actions["search"].setEnabled(case is not None or practising)
         for id in ("plant", "close"):

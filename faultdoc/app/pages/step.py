@@ -54,6 +54,7 @@ class StepPage(Page):
     people_wanted = Signal()
     close_wanted = Signal(str)
     kit_wanted = Signal()
+    send_wanted = Signal()
     other_wanted = Signal()
     report_wanted = Signal()
     picture_wanted = Signal()
@@ -182,6 +183,7 @@ class StepPage(Page):
             view.people_wanted.connect(self.people_wanted)
             view.close_wanted.connect(self.close_wanted)
             view.kit_wanted.connect(self.kit_wanted)
+            view.send_wanted.connect(self.send_wanted)
             view.other_wanted.connect(self.other_wanted)
         elif isinstance(view, QuestionView):
             view.picture_wanted.connect(self.picture_wanted)

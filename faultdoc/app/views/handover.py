@@ -21,6 +21,7 @@ class HandOverView(StepView):
     people_wanted = Signal()
     close_wanted = Signal(str)
     kit_wanted = Signal()
+    send_wanted = Signal()
     other_wanted = Signal()
 
     def __init__(self, desk: Desk, step: Step, memory: Memory) -> None:
@@ -55,5 +56,6 @@ class HandOverView(StepView):
         else:
             self.other = button("Do something else first", self.other_wanted.emit)
         self.kit = button("What to send", self.kit_wanted.emit)
+        self.send = button("File or QR code", self.send_wanted.emit, name="Hand over as a file or QR code")
         self.answer_body.addWidget(buttons(self.hand, self.here))
-        self.answer_body.addWidget(buttons(self.kit, self.other))
+        self.answer_body.addWidget(buttons(self.send, self.kit, self.other))

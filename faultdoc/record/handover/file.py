@@ -43,6 +43,7 @@ __all__ = [
     "code_texts",
     "content_of",
     "hand_over_text",
+    "is_hand_over",
     "read_hand_over",
     "save_hand_over",
     "understand",
@@ -204,6 +205,16 @@ def read_hand_over(path: Path) -> Received:
         FileProblems: with every mistake in the file.
     """
     return understand(text_of(path, LARGEST_FILE), str(path))
+
+
+def is_hand_over(path: Path) -> bool:
+    """Say whether a file is meant to be a hand-over, or the texts of its codes; False where it cannot be read."""
+    try:
+        with path.open("rb") as stream:
+            head = stream.read(2000).decode("utf-8-sig", "replace")
+    except OSError:
+        return False
+    return f"format: {FORMAT.rpartition(' ')[0]}" in head or looks_like_code(head)
 
 
 def understand(text: str, file: str) -> Received:
