@@ -18,7 +18,7 @@ from faultdoc.record.handover.merge import Choice, Conflict, Copy, UnsettledErro
 from faultdoc.record.handover.opening import OpeningError, opened, put_into
 from faultdoc.record.handover.packing import chosen_photos, is_own, packed, uid_of_file
 from faultdoc.record.handover.qr import save_pictures, terminal_text
-from faultdoc.record.handover.told import CHOICE_WORDS, Section, Words, statement, when
+from faultdoc.record.handover.told import CHOICE_WORDS, Section, Words, counted, holdings, statement, when
 from faultdoc.record.session import Entry
 from faultdoc.terminal.output import OutputError
 from faultdoc.terminal.talk import Ask, Tell
@@ -94,11 +94,12 @@ def make(tell: Tell, wish: Wish, library: Library, book: CaseBook, station: str)
 
 def _contents(hand_over: HandOver) -> str:
     case = hand_over.case
-    people = f"names and numbers of {len(hand_over.people)} people" if hand_over.people else "no names or numbers"
-    photos = f"{len(hand_over.attachments)} photos and documents" if hand_over.attachments else "no photos"
+    people = counted(len(hand_over.people), "person", "people")
+    named = f"names and numbers of {people}" if hand_over.people else "no names or numbers"
+    photos = counted(len(hand_over.attachments), "photo or document", "photos and documents")
     return (
-        f"{len(case.readings)} readings, {len(case.answers)} answers, {len(case.notes)} notes, "
-        f"{len(hand_over.journal)} moves; {people}; {photos}."
+        f"{holdings(case)}, {counted(len(hand_over.journal), 'move')}; {named}; "
+        f"{photos if hand_over.attachments else 'no photos'}."
     )
 
 
@@ -218,7 +219,7 @@ def open_(
     _, entries = book.load(taken.case_id)
     if entries and entries[-1].case.conclusion is not None:
         book.close(taken.case_id)
-    tell(f"It is case {taken.case_id} of the case book: {taken.moves} moves added.")
+    tell(f"It is case {taken.case_id} of the case book: {counted(taken.moves, 'move')} added.")
     tell("Before the next step see whether the plant is as it is written down here.")
     return taken.case_id
 
@@ -227,9 +228,8 @@ def _statement_text(sections: Sequence[Section]) -> str:
     parts = []
     for section in sections:
         mark = "! " if section.grave else ""
-        parts.append(
-            "\n".join([f"{mark}{section.title}", *(paragraph(line, "  - ", "    ") for line in section.lines)])
-        )
+        lines = [*section.lines, *(f"{caution.signal.upper()}: {caution.text}" for caution in section.cautions)]
+        parts.append("\n".join([f"{mark}{section.title}", *(paragraph(line, "  - ", "    ") for line in lines)]))
     return "\n\n".join(parts) + "\n"
 
 

@@ -59,7 +59,7 @@ def test_what_goes_along_is_said_and_names_only_when_ticked(case, tmp_path):
     case.desk.book().set_contacts(case.desk.case_id, [Contact(role="site", name="Somebody at the gate")])
     page = sending(case)
     words = case.texts(page)
-    assert "1 notes" in words
+    assert "1 note, the state of the plant" in words
     assert "Tell whoever takes over" in words
     assert not page.people.isChecked()
     path = tmp_path / "case.handover.yaml"

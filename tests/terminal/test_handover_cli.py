@@ -60,7 +60,7 @@ def book_with(case_id=1):
 
 def test_a_case_file_is_made_into_a_hand_over_and_opened(run):
     code, out, _ = run("make", "case.yaml", "-o", "out.yaml")
-    assert (code, "1 readings, 0 answers" in out, "no names or numbers" in out) == (0, True, True)
+    assert (code, "1 reading, 0 answers" in out, "no names or numbers" in out) == (0, True, True)
     code, out, _ = run("open", "out.yaml")
     assert code == 0
     assert "! The plant" in out
@@ -90,7 +90,7 @@ def test_people_go_along_only_when_asked_for(run):
     book.dispose()
     run("make", "1", "-o", "quiet.yaml")
     assert "gate" not in Path("quiet.yaml").read_text(encoding="utf-8")
-    assert "names and numbers of 1 people" in run("make", "1", "-o", "named.yaml", "--people")[1]
+    assert "names and numbers of 1 person" in run("make", "1", "-o", "named.yaml", "--people")[1]
     assert "Somebody at the gate" in Path("named.yaml").read_text(encoding="utf-8")
 
 

@@ -105,6 +105,7 @@ class HandOverPage(QWidget):
         assessment = self._desk.assessment
         assert assessment is not None
         from faultdoc.record.handover.about import dangers
+        from faultdoc.record.handover.told import counted, holdings
 
         case, sheet = assessment.case, assessment.bench.sheet
         self.list.empty()
@@ -119,9 +120,9 @@ class HandOverPage(QWidget):
         body.addWidget(
             facts(
                 ("Unit", f"{sheet.title}, with its data sheet"),
-                ("Case", f"{len(case.readings)} readings, {len(case.answers)} answers, {len(case.notes)} notes"),
-                ("Journal", f"{len(kept.entries)} moves, when and at which station each was made"),
-                ("Belief", "The likely causes as they stand, and what they were worked out with"),
+                ("Case", f"{holdings(case)}, the state of the plant"),
+                ("Journal", f"{counted(len(kept.entries), 'move')}, each with its time and station"),
+                ("Causes", "How likely each is now, and what that was worked out with"),
             )
         )
         body.addWidget(label("Only if you tick it", "title"))

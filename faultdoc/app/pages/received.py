@@ -14,6 +14,7 @@ from shiboken6 import isValid
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.library.problems import FileProblems
@@ -137,6 +138,8 @@ class ReceivedPage(Page):
         for section in sections:
             self.body.addWidget(label(section.title, "title"))
             self.body.addWidget(Box("doubt" if section.grave else "card", *map(label, section.lines)))
+            for caution in section.cautions:
+                self.body.addWidget(CautionCard(caution))
         self.go = button("Take it over and go on", self._take, "main")
         self.first = label("", "faint")
         self.body.addWidget(self.first)

@@ -16,7 +16,6 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
-from textwrap import wrap
 from typing import Any
 
 from pydantic import BaseModel
@@ -136,8 +135,8 @@ def _digest(text: str) -> str:
 
 
 def _attachment_text(attached: dict[str, Any]) -> str:
-    data = attached.pop("data")
-    lines = "".join(f"      {line}\n" for line in wrap(data, 96))
+    data = "".join(attached.pop("data").split())
+    lines = "".join(f"      {data[place : place + 96]}\n" for place in range(0, len(data), 96))
     return yaml_text([attached]) + ("    data: |\n" + lines if lines else "    data: ''\n")
 
 

@@ -98,7 +98,7 @@ class Words(Model):
 
 
 class Attached(Model):
-    """A photo or another file of the case; `data` is its content in base64."""
+    """A photo or another file of the case; `data` is its content in base64, on one line or many."""
 
     name: Annotated[str, Field(min_length=1, max_length=200)]
     media_type: _Short

@@ -12,7 +12,7 @@ from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.library.load import Library
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion, Reading
-from faultdoc.model.safety import STATE_FIELDS, PlantState
+from faultdoc.model.safety import STATE_FIELDS, Caution, PlantState
 from faultdoc.record.handover.about import dangers
 from faultdoc.record.handover.form import HandOver
 from faultdoc.record.handover.merge import Choice, Conflict, Gone, Side
@@ -20,7 +20,7 @@ from faultdoc.record.handover.opening import Opening
 from faultdoc.record.handover.prints import How
 from faultdoc.record.words import NON_ANSWER_WORDS, OUTCOMES, PEOPLE, PLANT, chance, minutes, state_in_words
 
-__all__ = ["CHOICE_WORDS", "Section", "Words", "statement", "when"]
+__all__ = ["CHOICE_WORDS", "Section", "Words", "counted", "holdings", "statement", "when"]
 
 SHOWN = 5
 """Causes shown with their belief then and now."""
@@ -52,11 +52,29 @@ _HOW: dict[How, str] = {
 
 @dataclass(frozen=True)
 class Section:
-    """A heading and the sentences below it; `grave` where a person must heed them before going on."""
+    """A heading, sentences and cautions below it; `grave` where a person must heed them before going on."""
 
     title: str
     lines: tuple[str, ...]
     grave: bool = False
+    cautions: tuple[Caution, ...] = ()
+
+
+def counted(count: int, thing: str, things: str | None = None) -> str:
+    """Return a number of things.
+
+    >>> counted(1, "note"), counted(2, "note"), counted(0, "person", "people")
+    ('1 note', '2 notes', '0 people')
+    """
+    return f"{count} {thing if count == 1 else things or thing + 's'}"
+
+
+def holdings(case: Case) -> str:
+    """Return what a case holds, in numbers."""
+    return ", ".join(
+        counted(len(items), thing)
+        for items, thing in ((case.readings, "reading"), (case.answers, "answer"), (case.notes, "note"))
+    )
 
 
 def when(at: datetime | None, now: datetime) -> str:
@@ -85,8 +103,7 @@ def statement(opening: Opening, now: datetime) -> tuple[Section, ...]:
     state = opening.theirs.case.state
     plant = [f"As it was when this was sent, {when(hand_over.sent.at, now)}. Look again before you act on it."]
     plant += [f"{title}: {value}" for title, value in state_in_words(state)]
-    plant += [f"{caution.signal.upper()}: {caution.text}" for caution in dangers(state)]
-    sections.append(Section("The plant", tuple(plant), grave=True))
+    sections.append(Section("The plant", tuple(plant), grave=True, cautions=dangers(state)))
     if opening.fits.lost:
         lines = ("They are kept in a note; nothing of them counts until it is asked again.", *opening.fits.lost)
         sections.append(Section("Answers and readings that no longer fit", lines, grave=True))
@@ -106,15 +123,14 @@ def _came(opening: Opening, now: datetime) -> Section:
         f"From {sent.by or 'a station without a label'}, {when(sent.at, now)}.",
         f"Unit: {opening.bench.sheet.title}",
         *(f"Seen: {tree.title}" for tree in opening.bench.problem.trees),
-        f"{len(case.readings)} readings, {len(case.answers)} answers, {len(case.notes)} notes, "
-        f"{len(hand_over.journal)} moves.",
+        f"{holdings(case)}, {counted(len(hand_over.journal), 'move')}.",
     ]
     if case.title:
         lines.insert(0, case.title)
     if hand_over.attachments:
         lines.append(f"Photos and documents: {', '.join(one.name for one in hand_over.attachments)}")
     if hand_over.people:
-        lines.append(f"Names and numbers of {len(hand_over.people)} people come with it.")
+        lines.append(f"Names and numbers of {counted(len(hand_over.people), 'person', 'people')} come with it.")
     if opening.new_sheet is not None:
         line = f"Its data sheet comes with it, and is kept here as '{opening.unit}'."
         if opening.unit != hand_over.start.unit:

@@ -68,6 +68,8 @@ def test_photos_travel_whole(content, name):
     received = files.understand(files.hand_over_text(sent), "x").hand_over
     assert [files.content_of(one) for one in received.attachments] == [content, b""]
     assert received.attachments[0].name == name
+    again = files.understand(files.hand_over_text(received), "x").hand_over
+    assert [files.content_of(one) for one in again.attachments] == [content, b""]
 
 
 START = Case.model_validate(
