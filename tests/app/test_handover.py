@@ -153,7 +153,7 @@ def test_a_case_is_taken_over_and_the_plant_is_asked_for_first(driver, away, tmp
     driver.desk.do("Note: wet", moves.note(driver.desk.case, "wet"))
     driver.settle()
     assert driver.desk.case.notes == ("hums", "wet")
-    assert [entry.by for entry in driver.desk.history()[1]][1] == "tech-2"
+    assert [entry.by for entry in driver.desk.book().load(case_id)[1]][1] == "tech-2"
 
 
 def test_conflicts_are_shown_side_by_side_and_chosen(driver, away, tmp_path):
