@@ -54,6 +54,10 @@ LARGE = 125
 """Per cent from above which the bar at the top uses its shorter words, to fit a small screen."""
 
 
+LASTING = frozenset({"start", "work", "practice", "unit", "plant", "close", "readings"})
+"""Pages in which something may have been typed, or time runs."""
+
+
 class Window(QMainWindow):
     """FaultDoc's window.
 
@@ -255,6 +259,7 @@ class Window(QMainWindow):
             ("kit", "What to send", "Ctrl+J", self.show_kit),
             ("handover", "Hand over ...", "Ctrl+H", self.show_handover),
             ("search", "Search", "Ctrl+F", self.show_search),
+            ("readings", "Many readings at once", "Ctrl+D", self.show_readings),
             ("pictures", "Pictures of plant and readings", "Ctrl+G", self.show_pictures),
             ("tree", "Fault tree", "Ctrl+T", self.show_tree),
             ("plant", "Plant and people", "", self.show_plant),
@@ -568,6 +573,20 @@ class Window(QMainWindow):
         self.show_page("tree")
         self._pages["tree"].fill()  # type: ignore[attr-defined]
 
+    def show_readings(self) -> None:
+        """Enter many readings at once."""
+        case = self.desk.case
+        if self.desk.assessment is None or case is None or case.conclusion is not None:
+            return
+        if "readings" not in self._pages:
+            from faultdoc.app.pages.readings import ReadingsPage
+
+            page = ReadingsPage(self.desk)
+            page.back.connect(self.go_back)
+            self._add("readings", page)
+        self.show_page("readings")
+        self._pages["readings"].fill()  # type: ignore[attr-defined]
+
     def show_pictures(self) -> None:
         """Show the plant with its readings, and the plots."""
         if self.desk.assessment is None:
@@ -780,7 +799,7 @@ class Window(QMainWindow):
         for id in ("save", "report", "kit", "new", "pictures", "handover"):
             self._actions[id].setEnabled(case is not None)
         self._actions["search"].setEnabled(case is not None or practising)
-        for id in ("plant", "close"):
+        for id in ("plant", "close", "readings"):
             self._actions[id].setEnabled(open_case)
         self._actions["close_tab"].setEnabled(case is not None or len(self.tabs) > 1)
         if practising:
@@ -808,7 +827,16 @@ class Window(QMainWindow):
     def _looked(self) -> None:
         """Have pages that are not seen made anew when they are next wanted: their lengths go with the letters."""
         for tab in self.tabs:
-            for name in set(tab.pages) - {"start", "work", "practice", "unit", "plant", "close", tab.shown}:
+            for name in set(tab.pages) - {
+                "start",
+                "work",
+                "practice",
+                "unit",
+                "plant",
+                "close",
+                "readings",
+                tab.shown,
+            }:
                 page = tab.pages.pop(name)
                 self.stack.removeWidget(page)
                 page.deleteLater()

@@ -20,6 +20,7 @@ SHORTCUTS = (
     ("Ctrl+Y", "Redo"),
     ("Ctrl+U", "Switch between US and SI units"),
     ("Ctrl+F", "Search questions, causes and measuring points"),
+    ("Ctrl+D", "Many readings at once: typed, pasted, or from a logger's file"),
     ("Ctrl+G", "Pictures of plant and readings; there N and P go from point to point, Enter presses one"),
     ("Ctrl+T", "Fault tree as a picture"),
     ("Ctrl+R", "Practice on a simulated unit"),
