@@ -10,6 +10,7 @@ import pytest
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 # While tests are collected too: a folder that there is not.
+os.environ.pop("FAULTDOC_CASE_BOOK", None)
 os.environ["FAULTDOC_HOME"] = str(Path(tempfile.gettempdir()) / "faultdoc-tests-have-no-home")
 
 

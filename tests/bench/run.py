@@ -378,6 +378,56 @@ def _resident_megabytes(pid: int) -> float:
     return float("nan")
 
 
+def case_book() -> None:
+    """Keep answers and find cases in a book of many cases, on this disk."""
+    from faultdoc.library.load import load_case, load_library
+    from faultdoc.library.places import resources_folder
+    from faultdoc.record import moves
+    from faultdoc.record.casebook import CaseBook, Wanted
+    from faultdoc.record.session import Entry
+
+    case = load_case(resources_folder() / "cases" / "six_floors_up.yaml", load_library())
+    count, words = 5000, ("belt", "strainer", "gauge", "valve", "pump", "fan", "oil", "hose", "vent", "glycol")
+    with tempfile.TemporaryDirectory(dir=Path.cwd()) as folder:
+        synced = _synced_write(Path(folder) / "plain")
+        book = CaseBook.open(Path(folder) / "cases.sqlite")
+        with book._store.writing() as connection:  # one transaction: only the size is wanted here
+            from faultdoc.record.casebook import keeping
+
+            for number in range(count):
+                case_id = keeping.enter(connection, case, f"{number:032x}")
+                text = " ".join(words[number // 10**place % 10] for place in range(4)) + f" n{number}"
+                entry = Entry("do", text, moves.note(case, text))
+                keeping.append(connection, case_id, [entry] * 5, keeping.locked(connection, case_id))
+        journal = book.journal(count)
+        note = Entry("do", "Note", moves.note(case, "the belt hums"))
+        kept = milliseconds(lambda: journal.append(note))
+        one = milliseconds(lambda: book.cases(Wanted(text=f"n{count // 2}")))
+        many = milliseconds(lambda: book.cases(Wanted(text="belt gauge")))
+        newest = milliseconds(lambda: book.cases())
+        book.dispose()
+    reference = f"4 kB to the disk {synced:.1f} ms"
+    found = {
+        f"one case of {count:,} found by a word": one,
+        "the newest 200 with two words": many,
+        "the newest 200": newest,
+    }
+    for what, taken in {"an answer kept, on the disk": kept, **found}.items():
+        row(what, f"{taken:.1f} ms", reference, f"{taken / synced:.1f}")
+
+
+def _synced_write(path: Path) -> float:
+    """Return the ms that 4 kB take to the disk."""
+    with path.open("wb") as stream:
+
+        def write() -> None:
+            stream.write(bytes(4096))
+            stream.flush()
+            os.fsync(stream.fileno())
+
+        return milliseconds(write)
+
+
 PARTS = {
     "step": next_step,
     "belief": belief_against_pyagrum,
@@ -387,6 +437,7 @@ PARTS = {
     "evaluation": evaluation,
     "kit": kit,
     "report": report,
+    "book": case_book,
     "window": window,
 }
 
