@@ -65,6 +65,8 @@ def import_(tell: Tell, book: CaseBook, folder: Path) -> Imported:
         f"{len(done.new)} new, {len(done.grown)} went on elsewhere and are brought up to date, "
         f"{len(done.same)} the same."
     )
+    if done.units:
+        tell(f"Data sheets of units that were not here: {', '.join(done.units)}.")
     if done.apart:
         tell(
             page.paragraph(

@@ -5,6 +5,7 @@ A folder holds one folder a case:
     journal.jsonl   one JSON object a line: first the case as it began, then each entry; import reads this one
     contacts.json   its people, only where they were asked for
     attachments/    its photos and documents, under the names that journal.jsonl gives
+    unit.yaml       the data sheet of its unit, where that is one of the person's own
 """
 
 from __future__ import annotations
@@ -30,6 +31,7 @@ from faultdoc.record.session import Entry
 __all__ = ["AttachmentFile", "CaseFiles", "read_case_files", "write_case_files"]
 
 CASE, JOURNAL, CONTACTS, ATTACHMENTS = "case.yaml", "journal.jsonl", "contacts.json", "attachments"
+UNIT = "unit.yaml"
 
 M = TypeVar("M")
 

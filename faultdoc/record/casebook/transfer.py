@@ -14,7 +14,12 @@ from typing import Any
 
 from sqlalchemy import Connection, Row, select
 
+from faultdoc.library.load import load_unit, unit_path, units
+from faultdoc.library.ownunits import keep_unit
+from faultdoc.library.places import own_units_folder
+from faultdoc.library.problems import FileProblems
 from faultdoc.model.case import Case
+from faultdoc.model.unit import DataSheet
 from faultdoc.record.casebook import keeping
 from faultdoc.record.casebook.attachments import add_attachment, attachments_of, plain_name
 from faultdoc.record.casebook.contacts import contacts_of, replace_contacts
@@ -23,6 +28,7 @@ from faultdoc.record.casebook.people import blot, in_case, in_entry
 from faultdoc.record.casebook.plainfiles import (
     ATTACHMENTS,
     JOURNAL,
+    UNIT,
     AttachmentFile,
     CaseFiles,
     read_case_files,
@@ -37,19 +43,21 @@ __all__ = ["Imported", "export_cases", "import_cases"]
 
 @dataclass(frozen=True)
 class Imported:
-    """What an import did, by the ids of the cases here.
+    """What an import did.
 
     Attributes:
-        new: were not here.
+        new: ids of the cases that were not here.
         grown: were here, and went on elsewhere: what was done since is added.
         same: had nothing new.
         apart: went on both here and elsewhere. They are left as they are here.
+        units: ids of the data sheets that came along and were not here.
     """
 
     new: tuple[int, ...]
     grown: tuple[int, ...]
     same: tuple[int, ...]
     apart: tuple[int, ...]
+    units: tuple[str, ...]
 
 
 # --- out ---
@@ -134,6 +142,9 @@ def _export(connection: Connection, row: Row[Any], folder: Path, people: bool) -
         attachments=listed,
     )
     write_case_files(files)
+    sheet = unit_path(start.unit)
+    if sheet is not None and sheet.is_relative_to(own_units_folder()):
+        shutil.copyfile(sheet, files.folder / UNIT)
     for one, file in zip(kept, listed, strict=True):
         content = connection.execute(select(attachments.c.content).where(attachments.c.id == one.id)).scalar_one()
         (files.folder / ATTACHMENTS / file.file).write_bytes(content)
@@ -159,11 +170,33 @@ def import_cases(connection: Connection, folder: Path) -> Imported:
             given up then.
     """
     told: dict[str, list[int]] = {"new": [], "grown": [], "same": [], "apart": []}
+    sheets: dict[str, DataSheet] = {}
     for one in _case_folders(folder):
         files = read_case_files(one)
         way, case_id = _import(connection, files)
         told[way].append(case_id)
-    return Imported(**{way: tuple(ids) for way, ids in told.items()})
+        if (sheet := _sheet(files)) is not None:
+            sheets[sheet.id] = sheet
+    for sheet in sheets.values():
+        try:
+            keep_unit(sheet)
+        except OSError as problem:
+            raise CaseBookError(
+                f"The data sheet of unit {sheet.id} cannot be kept: {problem.strerror}. Nothing was imported."
+            ) from None
+    return Imported(**{way: tuple(ids) for way, ids in told.items()}, units=tuple(sheets))
+
+
+def _sheet(files: CaseFiles) -> DataSheet | None:
+    """Return the data sheet that came with a case, where there is none of its id here."""
+    path = files.folder / UNIT
+    if not path.is_file() or files.start.unit in units():
+        return None
+    try:
+        sheet = load_unit(path)
+    except FileProblems as problem:
+        raise CaseBookError(f"{problem}\nNothing was imported. Put the file right, or take it out.") from None
+    return sheet if sheet.id == files.start.unit else None
 
 
 def _import(connection: Connection, files: CaseFiles) -> tuple[str, int]:

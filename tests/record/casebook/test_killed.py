@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from faultdoc.record.casebook import CaseBook, Wanted
+from faultdoc.record.casebook import CaseBook, Contact, Wanted
 from faultdoc.record.session import Entry
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -128,3 +128,45 @@ def test_a_kill_while_a_book_is_brought_up_to_date_loses_nothing(tmp_path, old):
         assert len(book.load(1)[1]) == 2
         book.dispose()
     assert 1 in layouts  # else none was killed in time, and nothing was tested
+
+
+FORGOTTEN = """
+import os, random, signal, sys, time
+from faultdoc.record.casebook import CaseBook
+
+moment = random.Random(3)
+for path in sys.argv[1:]:
+    child = os.fork()
+    if child == 0:
+        CaseBook.open(path).erase(1)
+        os._exit(0)
+    time.sleep(moment.uniform(0.0, 0.1))
+    os.kill(child, signal.SIGKILL)
+    os.waitpid(child, 0)
+"""
+
+
+def test_a_kill_while_people_are_forgotten_forgets_all_or_none(tmp_path, start, noted):
+    book = CaseBook.open(tmp_path / "cases.sqlite")
+    case_id = book.start(start)
+    book.add_all(case_id, [noted(f"{number} Krawczyk rang") for number in range(200)])
+    book.set_contacts(case_id, [Contact(role="caller", name="Zofia Krawczyk")])
+    book.dispose()
+    paths = [tmp_path / f"{number}.sqlite" for number in range(15)]
+    for path in paths:
+        shutil.copy(book.path, path)
+    run = subprocess.run(
+        [sys.executable, "-c", FORGOTTEN, *paths], capture_output=True, text=True, cwd=ROOT, check=False
+    )
+    assert run.returncode == 0, run.stderr
+    known = set()
+    for path in paths:
+        book = CaseBook.open(path)
+        entries = book.load(1)[1]
+        left = {("Krawczyk" in entry.what, "Krawczyk" in entry.case.notes[0]) for entry in entries}
+        assert left == {(bool(book.contacts(1)),) * 2}
+        known |= left
+        book.erase(1)  # what was cut off may be done again
+        book.dispose()
+        assert b"Krawczyk" not in b"".join(one.read_bytes() for one in tmp_path.glob(f"{path.name}*"))
+    assert (True, True) in known  # else none was killed in time, and nothing was tested

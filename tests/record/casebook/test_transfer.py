@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from faultdoc.library.load import load_case, load_library
+from faultdoc.library.load import load_case, load_library, load_unit
+from faultdoc.library.ownunits import keep_unit
 from faultdoc.model.case import Case, Conclusion
 from faultdoc.model.safety import Qualification, all_states
 from faultdoc.record import moves
@@ -211,6 +212,34 @@ def test_an_export_that_fails_leaves_nothing(book, case_id, tmp_path, monkeypatc
     with pytest.raises(CaseBookError, match="No space"):
         book.export(tmp_path / "exports" / "out")
     assert list((tmp_path / "exports").iterdir()) == []
+
+
+def test_the_data_sheet_of_ones_own_unit_goes_along(book, other, start, tmp_path, monkeypatch):
+    keep_unit(load_unit("bluff_30").model_copy(update={"id": "roof_9"}))
+    book.start(start.model_copy(update={"unit": "roof_9"}))
+    book.start(start)
+    book.export(tmp_path / "out")
+    assert [path.parent.name[11:17] for path in (tmp_path / "out").glob("*/unit.yaml")] == ["roof_9"]
+    assert other.import_(tmp_path / "out").units == ()  # here it is known
+    monkeypatch.setenv("FAULTDOC_HOME", str(tmp_path / "elsewhere"))
+    second = CaseBook.open(tmp_path / "second.sqlite")
+    assert second.import_(tmp_path / "out").units == ("roof_9",)
+    assert load_unit("roof_9").id == "roof_9"
+    second.dispose()
+
+
+def test_a_data_sheet_that_was_spoilt_is_told_and_nothing_is_imported(other, start, tmp_path, monkeypatch):
+    keep_unit(load_unit("bluff_30").model_copy(update={"id": "roof_9"}))
+    other.start(start.model_copy(update={"unit": "roof_9"}))
+    other.export(tmp_path / "out")
+    (path,) = (tmp_path / "out").glob("*/unit.yaml")
+    path.write_text("id: roof_9\n", encoding="utf-8")
+    monkeypatch.setenv("FAULTDOC_HOME", str(tmp_path / "elsewhere"))
+    second = CaseBook.open(tmp_path / "second.sqlite")
+    with pytest.raises(CaseBookError, match=r"unit\.yaml(.|\n)*Nothing was imported"):
+        second.import_(tmp_path / "out")
+    assert second.cases() == ()
+    second.dispose()
 
 
 words = st.text(st.characters(codec="utf-8"), max_size=40)
