@@ -21,6 +21,7 @@ from faultdoc.record.settings import Settings, Theme, case_book_place
 if TYPE_CHECKING:
     from faultdoc.app.desk import Desk
     from faultdoc.app.shelf import Shelf
+    from faultdoc.library.load import Library
     from faultdoc.model.unit import DataSheet
     from faultdoc.record.casebook import CaseBook, Summary
 
@@ -128,6 +129,11 @@ class Office(QObject):
         """Whether there is a case book at all, so that looking into it is worth while."""
         place = case_book_place()
         return isinstance(place, str) or place.exists()
+
+    def use_library(self, library: Library) -> None:
+        """Open cases with another library from now on; those that are open keep theirs."""
+        if self.shelf is not None:
+            self.shelf = replace(self.shelf, library=library)
 
     def look_for_unfinished(self) -> None:
         """Read the list of unfinished cases beside the window."""

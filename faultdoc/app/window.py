@@ -264,6 +264,8 @@ class Window(QMainWindow):
             ("tree", "Fault tree", "Ctrl+T", self.show_tree),
             ("plant", "Plant and people", "", self.show_plant),
             ("practice", "Practice on a simulated unit", "Ctrl+R", self.show_practice),
+            ("fleet", "Fleet", "Ctrl+D", self.show_fleet),
+            ("learn", "What cases taught", "", self.show_learn),
             ("close", "Close the case", "Ctrl+E", lambda: self.show_close(None)),
             ("close_tab", "Close this tab; the case stays", "Ctrl+W", self.close_tab),
             ("looks", "Looks: sunlight, night, size of letters", "", self.show_looks),
@@ -586,6 +588,33 @@ class Window(QMainWindow):
             self._add("readings", page)
         self.show_page("readings")
         self._pages["readings"].fill()  # type: ignore[attr-defined]
+
+    def show_fleet(self) -> None:
+        """Show the fleet by its case book."""
+        if self.desk.shelf is None:
+            return
+        if "fleet" not in self._pages:
+            from faultdoc.app.pages.fleet import FleetPage
+
+            page = FleetPage(self.desk)
+            page.back.connect(self.go_back)
+            page.go_on.connect(self.go_on)
+            self._add("fleet", page)
+        self.show_page("fleet")
+        self._pages["fleet"].fill()  # type: ignore[attr-defined]
+
+    def show_learn(self) -> None:
+        """Show what closed cases taught."""
+        if self.desk.shelf is None:
+            return
+        if "learn" not in self._pages:
+            from faultdoc.app.pages.learn import LearnPage
+
+            page = LearnPage(self.desk)
+            page.back.connect(self.go_back)
+            self._add("learn", page)
+        self.show_page("learn")
+        self._pages["learn"].fill()  # type: ignore[attr-defined]
 
     def show_pictures(self) -> None:
         """Show the plant with its readings, and the plots."""

@@ -7,7 +7,7 @@ once: files name the cases behind them by their random numbers, and by nothing e
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -48,7 +48,19 @@ from faultdoc.record.learning import (
     together,
 )
 
-__all__ = ["Incoming", "Taught", "accept", "export", "forget", "incoming", "records", "take_in", "taught"]
+__all__ = [
+    "Incoming",
+    "Taught",
+    "accept",
+    "export",
+    "forget",
+    "if_accepted",
+    "in_force",
+    "incoming",
+    "records",
+    "take_in",
+    "taught",
+]
 
 
 @dataclass(frozen=True)
@@ -107,6 +119,18 @@ def accept(known: Taught, lines: Iterable[Line], version: str) -> list[Path]:
     cases = [one.uid for one in known.proposal.told]
     changed = accepted(lines, known.kept, cases, known.on, version, known.prior.catalogue)
     return [save_learned(tree) for tree in changed.values()]
+
+
+def in_force(prior: Library) -> Library:
+    """Return the library with all that has been accepted so far laid over it."""
+    kept, stale = load_learned(prior.catalogue)
+    return replace(library_with(prior, kept), left_out=stale)
+
+
+def if_accepted(known: Taught, lines: Iterable[Line]) -> Library:
+    """Return the library as it would be with some lines accepted; nothing is written."""
+    changed = accepted(lines, known.kept, [], known.on, "", known.prior.catalogue)
+    return library_with(known.prior, {**known.kept, **changed})
 
 
 def forget(ids: Iterable[str], kept: Mapping[str, LearnedTree], on: date | None = None) -> list[str]:

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
 from io import StringIO
 from itertools import pairwise
+from pathlib import Path
 
 from faultdoc.library.load import Library
+from faultdoc.library.whole import write_whole
 from faultdoc.record.fleet import ALL, BINS, OTHER, Fleet
 
-__all__ = ["Cell", "Table", "bin_words", "csv_text", "fleet_tables", "harmless", "names_of", "span"]
+__all__ = ["Cell", "Table", "bin_words", "csv_text", "fleet_tables", "harmless", "names_of", "span", "write_csv"]
 
 Cell = str | int | float | None
 
@@ -87,12 +89,12 @@ def fleet_tables(fleet: Fleet, names: Mapping[str, str]) -> tuple[Table, ...]:
         Table(
             "open",
             "Open cases",
-            "The one that has waited longest since its last move comes first.",
-            ("Case", "Unit", "Symptom", "Open for", "Last move", "Since", "At", "Waits for"),
+            "The one that has stood still longest since its last move comes first.",
+            ("Case", "Unit", "Waits for", "Still for", "Last move", "Open for", "Symptom", "At"),
             tuple(
                 (
-                    f"{one.id}: {one.title}", one.unit, "; ".join(map(name, one.symptoms)), span(one.age),
-                    one.last or "none yet", span(one.idle), one.by or "not known", one.waits,
+                    f"{one.id}: {one.title}", one.unit, one.waits, span(one.idle), one.last or "none yet",
+                    span(one.age), "; ".join(map(name, one.symptoms)), one.by or "not known",
                 )
                 for one in fleet.open
             ),
@@ -185,3 +187,16 @@ def csv_text(table: Table) -> str:
     writer.writerow([harmless(head) for head in table.columns])
     writer.writerows([["" if cell is None else harmless(cell) for cell in row] for row in table.rows])
     return stream.getvalue()
+
+
+def write_csv(tables: Sequence[Table], folder: Path) -> tuple[str, ...]:
+    """Write each table into a folder as a CSV file, whole or not at all; return their names.
+
+    Raises:
+        OSError: when the folder cannot be written.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    for table in tables:
+        # With a mark of UTF-8, which spreadsheet programs need to read ° and ± right.
+        write_whole("\ufeff" + csv_text(table), folder / f"{table.id}.csv")
+    return tuple(f"{table.id}.csv" for table in tables)

@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from faultdoc.library.load import load_library
-from faultdoc.library.whole import write_whole
 from faultdoc.record.casebook import CaseBook
 from faultdoc.record.fleet import chosen, fleet_of, histories
-from faultdoc.record.fleettables import Cell, Table, csv_text, fleet_tables, names_of
+from faultdoc.record.fleettables import Cell, Table, fleet_tables, names_of
+from faultdoc.record.fleettables import write_csv as tables_to_csv
 from faultdoc.terminal.output import OutputError
 from faultdoc.terminal.text import WIDTH, paragraph
 
@@ -74,10 +74,7 @@ def write_csv(tables: Sequence[Table], folder: Path) -> str:
         OutputError: when the folder cannot be written.
     """
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for table in tables:
-            # With a mark of UTF-8, which spreadsheet programs need to read ° and ± right.
-            write_whole("\ufeff" + csv_text(table), folder / f"{table.id}.csv")
+        names = tables_to_csv(tables, folder)
     except OSError as problem:
         raise OutputError(f"{folder} cannot be written: {problem.strerror or problem}") from None
-    return f"{', '.join(f'{table.id}.csv' for table in tables)} are written into {folder}."
+    return f"{', '.join(names)} are written into {folder}."

@@ -27,6 +27,7 @@ from faultdoc.terminal.text import paragraph
 __all__ = [
     "LearnError",
     "accept_lines",
+    "counted_words",
     "export_to",
     "forget_lines",
     "import_from",
@@ -56,7 +57,7 @@ def look() -> Taught:
 def learn_text(known: Taught, every: bool = False) -> str:
     """Return what would change, tree by tree: the lines that moved by more than noise, or every one."""
     proposal = known.proposal
-    parts = [_counted(known)]
+    parts = [paragraph(counted_words(known))]
     shown = [line for line in proposal.lines if every or (line.moved and not line.kept)]
     for id, tree in known.prior.trees.items():
         lines = [line for line in shown if line.tree == id]
@@ -73,24 +74,32 @@ def learn_text(known: Taught, every: bool = False) -> str:
                 "its id; --all takes in all that moved by more than noise."
             )
         )
+    parts += [
+        paragraph(f"Counted with an earlier case: {one.title} ({one.closed:%Y-%m-%d})", "", "  ")
+        for one in proposal.repeats
+    ]
     parts += [paragraph(f"Passed over: {problem}", "", "  ") for problem in known.stale]
     return "\n\n".join(parts)
 
 
-def _counted(known: Taught) -> str:
+def counted_words(known: Taught) -> str:
+    """Return in words how many cases count, and why others do not."""
     proposal = known.proposal
     count = len(proposal.told)
     words = f"{count} closed case{'' if count == 1 else 's'} with a proved cause count{'s' if count == 1 else ''}."
     if proposal.repeats:
-        titles = "; ".join(one.title for one in proposal.repeats)
-        words += f" {len(proposal.repeats)} more go on with an earlier one's story and count with it: {titles}."
+        more = len(proposal.repeats)
+        words += (
+            f" {more} more {'has' if more == 1 else 'have'} the cause of a case on the same unit shortly before, "
+            f"and count{'s' if more == 1 else ''} with it."
+        )
     reasons = Counter(one.reason for one in proposal.left_out)
     if reasons:
         said = ", ".join(f"{count} ({reason})" for reason, count in reasons.most_common())
         words += f" Left out: {said}."
     if not count:
         words += " Close cases with their fix proved, on units of your own, and look again."
-    return paragraph(words)
+    return words
 
 
 def _line_text(line: Line) -> str:

@@ -16,7 +16,7 @@ from faultdoc.app.widgets.page import Page
 SIZES = [(1280, 800), (1024, 600)]
 PAGES = ["start", "plant", "step", "readings", "causes", "record", "why", "side_plant", "stops", "help", "search",
          "close", "report", "kit", "unit", "sheet", "tree", "practice_choose", "practice_brief", "practice_live",
-         "practice_do", "practice_log", "practice_result"]  # fmt: skip
+         "practice_do", "practice_log", "practice_result", "fleet", "learn"]  # fmt: skip
 
 
 def practise(driver, name):
@@ -59,6 +59,9 @@ def go_to(driver, name):
         practise(driver, name.removeprefix("practice_"))
         return
     if name == "start":
+        return
+    if name in ("fleet", "learn"):
+        {"fleet": window.show_fleet, "learn": window.show_learn}[name]()
         return
     if name == "plant":
         window.start.units["bluff_30"].click()

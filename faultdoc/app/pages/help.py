@@ -24,6 +24,7 @@ SHORTCUTS = (
     ("Ctrl+G", "Pictures of plant and readings; there N and P go from point to point, Enter presses one"),
     ("Ctrl+T", "Fault tree as a picture"),
     ("Ctrl+R", "Practice on a simulated unit"),
+    ("Ctrl+D", "Fleet: open cases, what comes back, causes, minutes"),
     ("F6, F7", "In practice: stop the clock or let it go on; the next speed"),
     ("Ctrl+S", "Save the case as a file"),
     ("Ctrl+O", "Open a case file or a hand-over"),

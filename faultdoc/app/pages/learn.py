@@ -1,0 +1,255 @@
+"""What closed cases taught: every rate and row that they would change, to be accepted line by line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
+
+from faultdoc.app.desk import Desk
+from faultdoc.app.widgets.basic import TARGET, button, buttons, label
+from faultdoc.app.widgets.datatable import DataTable
+
+if TYPE_CHECKING:
+    from faultdoc.library.load import Library
+    from faultdoc.record.accepting import Taught
+    from faultdoc.record.learning import Change, Line, Value
+
+__all__ = ["LearnPage"]
+
+HEADS = ("Accept", "Moved", "What", "Now", "After", "90 % interval", "Cases")
+TICKED, OPEN, DONE = "☑ yes", "☐", "accepted"
+MOST_CHANGES = 4
+
+
+@dataclass(frozen=True)
+class _Effect:
+    """What the lines would do to a shipped case."""
+
+    title: str
+    changes: tuple[Change, ...]
+
+
+class LearnPage(QWidget):
+    """A table of lines; a press, Enter or space ticks one."""
+
+    back = Signal()
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.setObjectName("ground")
+        self._desk = desk
+        self.known: Taught | None = None
+        self.ticked: set[str] = set()
+        self.lines: list[Line] = []
+        down = QVBoxLayout(self)
+        down.setContentsMargins(12, 8, 12, 8)
+        down.setSpacing(6)
+        self.ok = button("Back", self.back.emit, "main")
+        self.only = button("Only what moved", self._show, "way")
+        self.only.setCheckable(True)
+        self.only.setChecked(True)
+        self.all = button("Tick all", self._tick_all, name="Tick all lines shown")
+        self.accept = button("Accept the ticked", self._accept, "main")
+        self.forget = button("Forget all accepted", self._forget)
+        down.addWidget(buttons(self.ok, self.only, self.all, self.accept, self.forget))
+        self.says = label("", "faint")
+        down.addWidget(self.says)
+        self.empty = label("", "title")
+        down.addWidget(self.empty)
+        self.table = DataTable("What closed cases taught", wide=2)
+        self.table.opened.connect(self._toggle)
+        self.table.cellClicked.connect(lambda row, column: self._toggle(row) if column == 0 else None)
+        self.table.currentCellChanged.connect(lambda row, *_: self._tell(row))
+        down.addWidget(self.table, 1)
+        self.detail = label("", "faint")
+        down.addWidget(self.detail)
+        self.case = QComboBox()
+        self.case.setMinimumHeight(TARGET)
+        self.case.setMinimumWidth(280)
+        self.case.setAccessibleName("Show what it does to this case")
+        self.case.activated.connect(self._reckon_effect)
+        self.effect = label("")
+        across = QHBoxLayout()
+        across.setSpacing(10)
+        across.addWidget(self.case)
+        across.addWidget(self.effect, 1)
+        down.addLayout(across)
+
+    # --- reading and reckoning, beside the window ---
+
+    def fill(self) -> None:
+        """Read the case book anew."""
+        self.ok.setFocus()
+        self.says.setText("Reading the closed cases ...")
+        self.empty.hide()
+        desk = self._desk
+
+        def work() -> Taught:
+            from faultdoc.record.accepting import records, taught
+
+            return taught(records(desk.book()) if desk.office.may_have_unfinished else [])
+
+        desk.background.run(
+            work, self._worked, lambda problem: desk.tell_problem("The cases could not be read.", problem)
+        )
+
+    def _worked(self, known: Taught) -> None:
+        self.known = known
+        self.ticked &= set(known.proposal.by_id)
+        if not self.case.count():
+            from faultdoc.library.places import resources_folder
+
+            self.case.addItem("What it does to a case: choose one", None)
+            for path in sorted((resources_folder() / "cases").glob("*.yaml")):
+                self.case.addItem(path.stem.replace("_", " "), str(path))
+        if known.stale:
+            said = "; ".join(str(problem) for problem in known.stale)
+            self._desk.told.emit("bad", f"Passed over of what was accepted: {said}")
+        self._show()
+
+    # --- showing ---
+
+    def _show(self) -> None:
+        from faultdoc.terminal.learn import counted_words
+
+        if self.known is None:
+            return
+        proposal = self.known.proposal
+        self.lines = [
+            line for line in proposal.lines if not self.only.isChecked() or line.moved or line.id in self.ticked
+        ]
+        self.says.setText(counted_words(self.known))
+        hidden = len(proposal.lines) - len(self.lines)
+        if not proposal.lines:
+            self.empty.setText("No case has taught anything yet.")
+        else:
+            self.empty.setText(f"No number moved by more than noise; {hidden} moved by less.")
+        self.empty.setVisible(not self.lines)
+        self.table.setVisible(bool(self.lines))
+        self.table.show_rows(HEADS, [self._row(line) for line in self.lines])
+        self.all.setEnabled(bool(self.lines))
+        self.accept.setEnabled(bool(self.ticked))
+        self.forget.setEnabled(bool(self.known.kept))
+        self.case.setEnabled(bool(proposal.lines))
+        if not self.lines:
+            self.detail.setText("")
+
+    def _row(self, line: Line) -> tuple[str | int, ...]:
+        shown = [value for value in line.values if value.moved] or [max(line.values, key=_size)]
+        names = len(line.values) > 1
+        return (
+            DONE if line.kept else TICKED if line.id in self.ticked else OPEN,
+            "yes" if line.moved else "noise",
+            line.title,
+            "\n".join(f"{value.name}: {value.before:.3g}" if names else f"{value.before:.3g}" for value in shown),
+            "\n".join(f"{value.after:.3g}" for value in shown),
+            "\n".join(f"{value.low:.3g} to {value.high:.3g}" for value in shown),
+            line.cases,
+        )
+
+    def _tell(self, row: int) -> None:
+        if 0 <= row < len(self.lines):
+            line = self.lines[row]
+            unit = "Rates are per 1,000 visits." if line.question is None else ""
+            self.detail.setText(f"{line.title}: {line.said}. Before that: {line.basis.value}. {unit}".strip())
+
+    def _toggle(self, row: int) -> None:
+        line = self.lines[row]
+        if line.kept:
+            return
+        self.ticked ^= {line.id}
+        item = self.table.item(row, 0)
+        if item is not None:
+            item.setText(TICKED if line.id in self.ticked else OPEN)
+        self.accept.setEnabled(bool(self.ticked))
+        self._reckon_effect()
+
+    def _tick_all(self) -> None:
+        self.ticked |= {line.id for line in self.lines if not line.kept}
+        self._show()
+        self._reckon_effect()
+
+    # --- accepting and forgetting ---
+
+    def _accept(self) -> None:
+        from faultdoc import __version__
+
+        known, wanted = self.known, set(self.ticked)
+        if known is None or not wanted:
+            return
+        lines = [line for line in known.proposal.lines if line.id in wanted]
+
+        def work() -> Library:
+            from faultdoc.record.accepting import accept, in_force
+
+            accept(known, lines, __version__)
+            return in_force(known.prior)
+
+        count = f"{len(lines)} line{'' if len(lines) == 1 else 's'}"
+        self._write(work, f"{count} accepted. They hold for every case opened from now on.")
+
+    def _forget(self) -> None:
+        known = self.known
+        if known is None:
+            return
+
+        def work() -> Library:
+            from faultdoc.record.accepting import forget, in_force
+
+            forget(known.kept, known.kept)
+            return in_force(known.prior)
+
+        self._write(work, "What was accepted is forgotten: the trees' own values hold again.")
+
+    def _write(self, work: object, words: str) -> None:
+        desk = self._desk
+
+        def then(library: Library) -> None:
+            self.ticked = set()
+            desk.office.use_library(library)
+            desk.told.emit("good", words)
+            self.fill()
+
+        assert callable(work)
+        desk.background.run(work, then, lambda problem: desk.tell_problem("That could not be written.", problem))
+
+    # --- what it does to a case ---
+
+    def _reckon_effect(self) -> None:
+        known, path = self.known, self.case.currentData()
+        if known is None or path is None:
+            self.effect.setText("")
+            return
+        wanted = set(self.ticked)
+        lines = [line for line in known.proposal.lines if (line.id in wanted if wanted else line.moved)]
+        self.effect.setText("Working it out ...")
+
+        def work() -> _Effect:
+            from faultdoc.library.load import load_case
+            from faultdoc.record.accepting import if_accepted
+            from faultdoc.record.learning import effect
+
+            case = load_case(Path(path), known.now)
+            return _Effect(case.title or Path(path).stem, effect(known.now, if_accepted(known, lines), case))
+
+        def then(found: _Effect) -> None:
+            from faultdoc.record.words import chance
+
+            moved = [one for one in found.changes if abs(one.after - one.before) >= 0.005][:MOST_CHANGES]
+            said = "; ".join(f"{one.title}: {chance(one.before)} to {chance(one.after)}" for one in moved)
+            which = "The ticked lines" if wanted else "All lines that moved"
+            self.effect.setText(
+                f"{which} would change, in '{found.title}': {said or 'nothing by half a per cent'}."
+            )
+
+        self._desk.background.run(
+            work, then, lambda problem: self._desk.tell_problem("The case could not be worked out.", problem)
+        )
+
+
+def _size(value: Value) -> float:
+    return abs(value.after - value.before)
