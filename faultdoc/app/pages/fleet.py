@@ -15,6 +15,7 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import TARGET, button, buttons, clear, label, one_of, restyle
 from faultdoc.app.widgets.datatable import DataTable
+from faultdoc.app.widgets.stage import StagePage
 
 if TYPE_CHECKING:
     from faultdoc.record.fleet import Fleet, History
@@ -42,7 +43,7 @@ class _Seen:
     names: dict[str, str]
 
 
-class FleetPage(QWidget):
+class FleetPage(StagePage):
     """Signals `back`, and `go_on` with the number of an open case that was chosen."""
 
     back = Signal()
@@ -50,14 +51,11 @@ class FleetPage(QWidget):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
-        self.setObjectName("ground")
         self._desk = desk
         self._found: list[History] | None = None
         self.seen: _Seen | None = None
         self.part = "open"
-        down = QVBoxLayout(self)
-        down.setContentsMargins(12, 8, 12, 8)
-        down.setSpacing(6)
+        down = self.body
         self.ok = button("Back", self.back.emit, "main")
         self.unit = self._choice("Only this unit", 150)
         self.symptom = self._choice("Only this symptom", 230)
@@ -67,21 +65,21 @@ class FleetPage(QWidget):
         down.addWidget(buttons(self.ok, self.unit, self.symptom, self.since, self.until, self.keep))
         self._group = QButtonGroup(self)
         self.tabs = {
-            id: one_of(self._group, words, partial(self.show_part, id), "way", words) for id, words in PARTS
+            id: one_of(self._group, words, partial(self.turn_to, id), "way", words) for id, words in PARTS
         }
         self.as_table = button("As a table", self._turn, "way")
         self.as_table.setCheckable(True)
         down.addWidget(buttons(*self.tabs.values(), self.as_table))
         self.says = label("", "faint")
         down.addWidget(self.says)
-        self.empty = label("", "title")
-        down.addWidget(self.empty)
+        self.nothing = label("", "title")
+        down.addWidget(self.nothing)
         self.picture = QVBoxLayout()
-        self.picture.setContentsMargins(0, 0, 0, 0)
-        down.addLayout(self.picture, 1)
+        self.staged.addLayout(self.picture, 1)
         self.table = DataTable("Open cases")
         self.table.opened.connect(self._open)
-        down.addWidget(self.table, 1)
+        self.staged.addWidget(self.table, 1)
+        down.addWidget(self.stage)
         desk.changed.connect(self._changed)
 
     def _choice(self, name: str, width: int) -> QComboBox:
@@ -160,7 +158,7 @@ class FleetPage(QWidget):
             named = sorted((seen.names.get(id, id), id) for id in symptoms)
             self._offer(self.symptom, "All symptoms", [(id, words) for words, id in named])
         self._found, self.seen = seen.found, seen
-        self.show_part(self.part)
+        self.turn_to(self.part)
 
     def _offer(self, box: QComboBox, everything: str, items: list[tuple[str, str]]) -> None:
         before = box.currentData()
@@ -174,12 +172,12 @@ class FleetPage(QWidget):
 
     def _changed(self) -> None:
         if self.seen is not None and self.isVisible():
-            self.show_part(self.part)
+            self.turn_to(self.part)
 
     def _turn(self) -> None:
-        self.show_part(self.part)
+        self.turn_to(self.part)
 
-    def show_part(self, part: str) -> None:
+    def turn_to(self, part: str) -> None:
         """Show one of the five parts, as a picture or as a table."""
         self.part = part
         self.tabs[part].setChecked(True)
@@ -197,13 +195,14 @@ class FleetPage(QWidget):
         nothing = table.empty
         if not self.seen.found:
             nothing = "The case book is empty: cases that are worked on here, or opened from a file, come into it."
-        self.empty.setText(nothing)
-        self.empty.setVisible(not table.rows)
+        self.nothing.setText(nothing)
+        self.nothing.setVisible(not table.rows)
         self.table.setVisible(bool(table.rows) and plot is None)
         self.table.setAccessibleName(table.title)
         self.table.show_rows(table.columns, table.rows)
         if plot is not None:
             self.picture.addWidget(plot, 1)
+        self.fit()
 
     def _plot(self, part: str) -> QWidget | None:
         from faultdoc.app.widgets.plots import histogram, shares, stacked

@@ -7,11 +7,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import TARGET, button, buttons, label
 from faultdoc.app.widgets.datatable import DataTable
+from faultdoc.app.widgets.stage import StagePage
 
 if TYPE_CHECKING:
     from faultdoc.library.load import Library
@@ -33,21 +34,18 @@ class _Effect:
     changes: tuple[Change, ...]
 
 
-class LearnPage(QWidget):
+class LearnPage(StagePage):
     """A table of lines; a press, Enter or space ticks one."""
 
     back = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
-        self.setObjectName("ground")
         self._desk = desk
         self.known: Taught | None = None
         self.ticked: set[str] = set()
         self.lines: list[Line] = []
-        down = QVBoxLayout(self)
-        down.setContentsMargins(12, 8, 12, 8)
-        down.setSpacing(6)
+        down = self.body
         self.ok = button("Back", self.back.emit, "main")
         self.only = button("Only what moved", self._show, "way")
         self.only.setCheckable(True)
@@ -58,13 +56,14 @@ class LearnPage(QWidget):
         down.addWidget(buttons(self.ok, self.only, self.all, self.accept, self.forget))
         self.says = label("", "faint")
         down.addWidget(self.says)
-        self.empty = label("", "title")
-        down.addWidget(self.empty)
+        self.nothing = label("", "title")
+        down.addWidget(self.nothing)
         self.table = DataTable("What closed cases taught", wide=2)
         self.table.opened.connect(self._toggle)
         self.table.cellClicked.connect(lambda row, column: self._toggle(row) if column == 0 else None)
         self.table.currentCellChanged.connect(lambda row, *_: self._tell(row))
-        down.addWidget(self.table, 1)
+        self.staged.addWidget(self.table, 1)
+        down.addWidget(self.stage)
         self.detail = label("", "faint")
         down.addWidget(self.detail)
         self.case = QComboBox()
@@ -85,7 +84,7 @@ class LearnPage(QWidget):
         """Read the case book anew."""
         self.ok.setFocus()
         self.says.setText("Reading the closed cases ...")
-        self.empty.hide()
+        self.nothing.hide()
         desk = self._desk
 
         def work() -> Taught:
@@ -125,10 +124,10 @@ class LearnPage(QWidget):
         self.says.setText(counted_words(self.known))
         hidden = len(proposal.lines) - len(self.lines)
         if not proposal.lines:
-            self.empty.setText("No case has taught anything yet.")
+            self.nothing.setText("No case has taught anything yet.")
         else:
-            self.empty.setText(f"No number moved by more than noise; {hidden} moved by less.")
-        self.empty.setVisible(not self.lines)
+            self.nothing.setText(f"No number moved by more than noise; {hidden} moved by less.")
+        self.nothing.setVisible(not self.lines)
         self.table.setVisible(bool(self.lines))
         self.table.show_rows(HEADS, [self._row(line) for line in self.lines])
         self.all.setEnabled(bool(self.lines))
@@ -137,6 +136,7 @@ class LearnPage(QWidget):
         self.case.setEnabled(bool(proposal.lines))
         if not self.lines:
             self.detail.setText("")
+        self.fit()
 
     def _row(self, line: Line) -> tuple[str | int, ...]:
         shown = [value for value in line.values if value.moved] or [max(line.values, key=_size)]
@@ -239,12 +239,12 @@ class LearnPage(QWidget):
         def then(found: _Effect) -> None:
             from faultdoc.record.words import chance
 
-            moved = [one for one in found.changes if abs(one.after - one.before) >= 0.005][:MOST_CHANGES]
-            said = "; ".join(f"{one.title}: {chance(one.before)} to {chance(one.after)}" for one in moved)
+            pairs = [(one.title, chance(one.before), chance(one.after)) for one in found.changes]
+            moved = [pair for pair in pairs if pair[1] != pair[2]][:MOST_CHANGES]
+            said = "; ".join(f"{title}: {before} to {after}" for title, before, after in moved)
             which = "The ticked lines" if wanted else "All lines that moved"
-            self.effect.setText(
-                f"{which} would change, in '{found.title}': {said or 'nothing by half a per cent'}."
-            )
+            self.effect.setText(f"{which} would change, in '{found.title}': {said or 'nothing to speak of'}.")
+            self.fit()
 
         self._desk.background.run(
             work, then, lambda problem: self._desk.tell_problem("The case could not be worked out.", problem)
