@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from faultdoc.diagnosis.assess import Assessment
     from faultdoc.library.lint import CheckFacts
+    from faultdoc.library.load import Library
     from faultdoc.model.safety import Qualification
     from faultdoc.practice.scenario import Scenario
     from faultdoc.quantities import System
@@ -147,14 +148,14 @@ def ask(
     save: Annotated[Path | None, typer.Option(help="Write the case to this file at the end.")] = None,
 ) -> None:
     """Lead through a case in this terminal."""
-    from faultdoc.library.load import load_case, load_library
+    from faultdoc.library.load import load_case
     from faultdoc.record.casebook import CaseBook
     from faultdoc.terminal.wizard import Wish, run
 
     people = _people(who or [])
     if case is not None and (unit or symptom or who):
         raise typer.BadParameter("a case file says unit, symptom and people itself: leave the options out")
-    library = load_library()
+    library = _library()
     if unknown := [one for one in symptom or [] if one not in library.trees]:
         raise InputError(f"no fault tree '{unknown[0]}'; there are: {', '.join(library.trees)}")
     wish = Wish(
@@ -302,7 +303,8 @@ def lint(
     if path is not None and _is_sheet(path):
         warnings = lint_units([path])
     else:
-        library = load_library(path)
+        # Lint is about what is shipped, not about what was learned here.
+        library = load_library(path, learned=False)
         warnings = linter.lint(library, _check_facts())
         counts = linter.stats(library, warnings) if stats else {}
         if path is None:
@@ -981,11 +983,21 @@ def _set_by_hand(
     return by_hand(unit, tree, severities, id=id, level=2 if level is None else level, briefing=briefing)
 
 
-def _assess(path: Path, size: int) -> Assessment:
-    from faultdoc.diagnosis.assess import assess, bench_for
-    from faultdoc.library.load import load_case, load_library, load_unit
+def _library() -> Library:
+    """Return the library; what had to be passed over of what was learned is told on standard error."""
+    from faultdoc.library.load import load_library
 
     library = load_library()
+    for problem in library.left_out:
+        print(f"faultdoc: passed over: {problem}", file=sys.stderr)
+    return library
+
+
+def _assess(path: Path, size: int) -> Assessment:
+    from faultdoc.diagnosis.assess import assess, bench_for
+    from faultdoc.library.load import load_case, load_unit
+
+    library = _library()
     case = load_case(path, library)
     try:
         return assess(bench_for(library, load_unit(case.unit), case.symptoms, size), case)

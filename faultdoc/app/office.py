@@ -93,6 +93,9 @@ class Office(QObject):
         if self.shelf is not None and self.shelf.left_out:
             said = "; ".join(str(problem) for problem in self.shelf.left_out)
             self.told.emit("bad", f"Left out of the units: {said}")
+        if self.shelf is not None and self.shelf.library.left_out:
+            said = "; ".join(str(problem) for problem in self.shelf.library.left_out)
+            self.told.emit("bad", f"Passed over of what cases taught: {said}")
         self.shelf_filled.emit()
 
     def _not_filled(self, problem: BaseException) -> None:
