@@ -553,6 +553,19 @@ def cases_show(
         print(case_text(book, summary, load_library(), people))
 
 
+@book_app.command("use")
+def book_use(
+    where: Annotated[
+        str | None,
+        typer.Argument(help="A file, a postgresql://... address, or 'usual'; says which is used if left out."),
+    ] = None,
+) -> None:
+    """Say where the case book lies, or use another from now on."""
+    from faultdoc.terminal.casebook import use
+
+    use(print, where, _settings(None)[0])
+
+
 @book_app.command("backup")
 def book_backup(
     path: Annotated[Path, typer.Argument(metavar="FILE", help="File to write.", show_default=False)],

@@ -64,7 +64,9 @@ class Settings(Model):
     theme: Theme = "sunlight"
     text_size: Annotated[int, Field(ge=100, le=200)] = 100
     station: Station = ""
-    case_book: Line | None = None
+    case_book: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=1000)] | None = (
+        None
+    )
 
     @classmethod
     def load(cls) -> Settings:

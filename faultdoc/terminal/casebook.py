@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
 from faultdoc.record.casebook import CaseBook, Imported, Wanted
+from faultdoc.record.settings import CASE_BOOK_VARIABLE, Settings, case_book_place, data_home, is_server
 from faultdoc.terminal import text as page
+from faultdoc.terminal.output import OutputError
 from faultdoc.terminal.talk import Ask, Tell
 
-__all__ = ["backup", "erase", "export", "import_", "restore"]
+__all__ = ["backup", "erase", "export", "import_", "restore", "use"]
 
 
 def backup(tell: Tell, book: CaseBook, path: Path) -> None:
@@ -103,6 +106,43 @@ def erase(ask: Ask, tell: Tell, book: CaseBook, case_id: int, sure: bool) -> boo
         tell(f"Look through {_many(done.attachments, 'attachment')} yourself: pictures are not searched.")
     tell("Back-ups and exports made before still hold them.")
     return True
+
+
+def use(tell: Tell, where: str | None, settings: Settings) -> None:
+    """Say where the case book lies; or, once another could be opened, use that from now on.
+
+    Args:
+        tell: the person.
+        where: a file or the address of a PostgreSQL database; 'usual' for the file in the person's own folder.
+        settings: those kept.
+
+    Raises:
+        CaseBookError: when that case book cannot be used; the setting is then as it was.
+        OutputError: when the settings cannot be kept.
+    """
+    named = os.environ.get(CASE_BOOK_VARIABLE)
+    if where is not None:
+        place: Path | str = where if is_server(where) else Path(where).expanduser().resolve()
+        _say_which(tell, data_home() / "cases.sqlite" if where == "usual" else place)
+        chosen = None if where == "usual" else str(place)
+        try:
+            settings.model_copy(update={"case_book": chosen}).save()
+        except OSError as problem:
+            raise OutputError(f"The settings cannot be kept: {problem.strerror or problem}.") from None
+        tell("It is used from now on. 'book export' and 'book import' bring cases of the one before over.")
+    elif not named:
+        _say_which(tell, case_book_place())
+    if named:
+        _say_which(tell, case_book_place())
+        tell(f"So says {CASE_BOOK_VARIABLE}, which goes before the setting.")
+
+
+def _say_which(tell: Tell, place: Path | str) -> None:
+    book = CaseBook.open(place)
+    try:
+        tell(f"{book}: {_many(len(book.cases(Wanted(limit=None))), 'case')}.")
+    finally:
+        book.dispose()
 
 
 def _many(count: int, one: str, many: str | None = None) -> str:

@@ -14,6 +14,7 @@ from faultdoc.model.safety import Qualification, all_states
 from faultdoc.quantities import Kind, parse
 from faultdoc.record.casebook import CaseBook, Contact
 from faultdoc.record.session import Entry
+from faultdoc.record.settings import Settings
 
 TREE = Path(__file__).resolve().parents[1] / "record" / "valves.yaml"
 START = Case(unit="bluff_30", symptoms=("valves",), state=all_states()[0], who=(Qualification.TECHNICIAN,))
@@ -204,6 +205,28 @@ def test_an_export_goes_into_another_book(run, uid, tmp_path, monkeypatch):
     code, out, _ = run("book", "import", "back")
     assert code == 1
     assert "Case 1 went on both here and there" in out
+
+
+def test_another_case_book_is_used_from_now_on(run, uid, tmp_path, monkeypatch):
+    code, out, _ = run("book", "use")
+    assert (code, out) == (0, f"{tmp_path / 'home' / 'cases.sqlite'}: 2 cases.\n")
+    code, out, _ = run("book", "use", "shared.sqlite")
+    assert code == 0
+    assert out.startswith(f"{tmp_path / 'shared.sqlite'}: 0 cases.\nIt is used from now on.")
+    assert ids(run("cases", "--json")[1]) == []
+    assert Settings.load().case_book == str(tmp_path / "shared.sqlite")
+    code, _, err = run("book", "use", f"postgresql://desk:hush-hush@/cases?host={tmp_path}")
+    assert code == 1
+    assert "cannot be reached" in err
+    assert "hush-hush" not in err
+    assert Settings.load().case_book == str(tmp_path / "shared.sqlite")
+    monkeypatch.setenv("FAULTDOC_CASE_BOOK", str(tmp_path / "named.sqlite"))
+    out = run("book", "use", "usual")[1]
+    assert "cases.sqlite: 2 cases" in out
+    assert "named.sqlite: 0 cases.\nSo says FAULTDOC_CASE_BOOK, which goes before the setting." in out
+    monkeypatch.delenv("FAULTDOC_CASE_BOOK")
+    assert Settings.load().case_book is None
+    assert ids(run("cases", "--json")[1]) == [2, 1]
 
 
 def test_people_are_forgotten_once_someone_says_so(run, uid):
