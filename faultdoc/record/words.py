@@ -29,6 +29,7 @@ __all__ = [
     "PLANT",
     "FieldWords",
     "chance",
+    "counted",
     "matches",
     "minutes",
     "need_in_words",
@@ -169,6 +170,15 @@ def chance(probability: float) -> str:
     if probability < 0.01:
         return "under 1 %"
     return f"{100.0 * probability:.0f} %"
+
+
+def counted(count: int, thing: str, things: str | None = None) -> str:
+    """Return a number of things.
+
+    >>> counted(1, "note"), counted(2, "note"), counted(0, "person", "people")
+    ('1 note', '2 notes', '0 people')
+    """
+    return f"{count} {thing if count == 1 else things or thing + 's'}"
 
 
 def worst_first(cautions: Iterable[Caution]) -> tuple[Caution, ...]:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from faultdoc.record.casebook import CaseBook, Imported, Wanted
 from faultdoc.record.settings import CASE_BOOK_VARIABLE, Settings, case_book_place, data_home, is_server
+from faultdoc.record.words import counted
 from faultdoc.terminal import text as page
 from faultdoc.terminal.output import OutputError
 from faultdoc.terminal.talk import Ask, Tell
@@ -33,7 +34,7 @@ def restore(tell: Tell, path: Path, where: str | None) -> None:
     """
     book = CaseBook.restore(path, where)
     try:
-        tell(f"{book} is made of {path}: {_many(len(book.cases(Wanted(limit=None))), 'case')}.")
+        tell(f"{book} is made of {path}: {counted(len(book.cases(Wanted(limit=None))), 'case')}.")
     finally:
         book.dispose()
 
@@ -46,7 +47,7 @@ def export(tell: Tell, book: CaseBook, folder: Path, people: bool, only: Sequenc
         CaseBookError: when the folder could not be written.
     """
     count = book.export(folder, people, only or None)
-    tell(f"Written to {folder}: {_many(count, 'case')} of {book}.")
+    tell(f"Written to {folder}: {counted(count, 'case')} of {book}.")
     if people:
         tell("Names and telephone numbers are in it: give it only to those who may have them.")
     else:
@@ -91,7 +92,7 @@ def erase(ask: Ask, tell: Tell, book: CaseBook, case_id: int, sure: bool) -> boo
         count = len(book.contacts(case_id))
         tell(
             page.paragraph(
-                f"Case {case_id}: {_many(count, 'contact')} {'goes' if count == 1 else 'go'}, and a mark stands "
+                f"Case {case_id}: {counted(count, 'contact')} {'goes' if count == 1 else 'go'}, and a mark stands "
                 "where their names or numbers were typed into the case. This cannot be taken back."
             )
         )
@@ -100,10 +101,11 @@ def erase(ask: Ask, tell: Tell, book: CaseBook, case_id: int, sure: bool) -> boo
             return False
     done = book.erase(case_id)
     tell(
-        f"Forgotten: {_many(done.contacts, 'contact')}. Marks stand in {_many(done.rows, 'entry', 'entries')} now."
+        f"Forgotten: {counted(done.contacts, 'contact')}. "
+        f"Marks stand in {counted(done.rows, 'entry', 'entries')} now."
     )
     if done.attachments:
-        tell(f"Look through {_many(done.attachments, 'attachment')} yourself: pictures are not searched.")
+        tell(f"Look through {counted(done.attachments, 'attachment')} yourself: pictures are not searched.")
     tell("Back-ups and exports made before still hold them.")
     return True
 
@@ -140,10 +142,6 @@ def use(tell: Tell, where: str | None, settings: Settings) -> None:
 def _say_which(tell: Tell, place: Path | str) -> None:
     book = CaseBook.open(place)
     try:
-        tell(f"{book}: {_many(len(book.cases(Wanted(limit=None))), 'case')}.")
+        tell(f"{book}: {counted(len(book.cases(Wanted(limit=None))), 'case')}.")
     finally:
         book.dispose()
-
-
-def _many(count: int, one: str, many: str | None = None) -> str:
-    return f"{count} {one if count == 1 else many or one + 's'}"

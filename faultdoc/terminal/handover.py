@@ -18,8 +18,9 @@ from faultdoc.record.handover.merge import Choice, Conflict, Copy, UnsettledErro
 from faultdoc.record.handover.opening import OpeningError, opened, put_into
 from faultdoc.record.handover.packing import chosen_photos, is_own, packed, uid_of_file
 from faultdoc.record.handover.qr import save_pictures, terminal_text
-from faultdoc.record.handover.told import CHOICE_WORDS, Section, Words, counted, holdings, statement, when
+from faultdoc.record.handover.told import CHOICE_WORDS, Section, Words, holdings, statement, when
 from faultdoc.record.session import Entry
+from faultdoc.record.words import counted
 from faultdoc.terminal.output import OutputError
 from faultdoc.terminal.talk import Ask, Tell
 from faultdoc.terminal.text import paragraph
@@ -77,6 +78,7 @@ def make(tell: Tell, wish: Wish, library: Library, book: CaseBook, station: str)
         at=datetime.now(UTC),
         by=station,
         people=found.people,
+        named=wish.people,
         attachments=photos.attachments,
     )
     if wish.output is not None:
@@ -138,7 +140,7 @@ def _found(wish: Wish, library: Library, book: CaseBook) -> _Found:
         uid=book.uid(case_id),
         start=start,
         entries=tuple(entries),
-        people=book.contacts(case_id) if wish.people else (),
+        people=book.contacts(case_id),
         photos=tuple((one, book.content(one.id)) for one in kept),
     )
 

@@ -67,6 +67,7 @@ def test_what_goes_along_is_said_and_names_only_when_ticked(case, tmp_path):
     case.settle()
     assert "gate" not in path.read_text(encoding="utf-8")
     assert str(path) in page.said.text()
+    assert page.people.isEnabled()
     page.people.click()
     page.keep(path)
     case.settle()

@@ -105,7 +105,8 @@ class HandOverPage(QWidget):
         assessment = self._desk.assessment
         assert assessment is not None
         from faultdoc.record.handover.about import dangers
-        from faultdoc.record.handover.told import counted, holdings
+        from faultdoc.record.handover.told import holdings
+        from faultdoc.record.words import counted
 
         case, sheet = assessment.case, assessment.bench.sheet
         self.list.empty()
@@ -126,9 +127,9 @@ class HandOverPage(QWidget):
             )
         )
         body.addWidget(label("Only if you tick it", "title"))
-        people = ", ".join(one.name or one.phone for one in kept.people) or "None are written down."
-        self.people = ChoiceButton("Names and telephone numbers", people, sign="check")
-        self.people.setEnabled(bool(kept.people))
+        people = ", ".join(one.name or one.phone for one in kept.people) or "None are written down"
+        words = f"{people}. If not ticked, they and whatever looks like a number are taken out of notes too."
+        self.people = ChoiceButton("Names and telephone numbers", words, sign="check")
         size = sum(one.size for one in kept.photos)
         photos = f"{len(kept.photos)}, together {size / 1e6:.1f} MB; in a file only, up to 8 MB"
         self.photos = ChoiceButton(
@@ -160,7 +161,7 @@ class HandOverPage(QWidget):
         assessment = desk.assessment
         assert assessment is not None
         assert kept is not None
-        people = kept.people if self.people.isChecked() else ()
+        named = self.people.isChecked()
         wanted = kept.photos if photos else ()
 
         def work() -> tuple[HandOver, tuple[str, ...]]:
@@ -174,7 +175,8 @@ class HandOverPage(QWidget):
                 uid=kept.uid,
                 at=datetime.now(UTC),
                 by=desk.settings.station,
-                people=people,
+                people=kept.people,
+                named=named,
                 attachments=chosen.attachments,
             )
             return made, chosen.left_out

@@ -11,6 +11,7 @@ the case as it was put together. So undo goes back through all of it.
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -20,6 +21,7 @@ from typing import Any, Literal
 
 from faultdoc.model.case import Case, Tried
 from faultdoc.record import moves
+from faultdoc.record.casebook.people import NAME, PHONE, in_case
 from faultdoc.record.handover.change import NAMED, ROWS
 from faultdoc.record.session import Entry
 
@@ -143,7 +145,7 @@ def compared(mine: Copy, theirs: Copy) -> Comparison:
     Raises:
         ValueError: when they are for different units or symptoms, and so no copies of one case.
     """
-    theirs = _same_unit(mine, theirs)
+    theirs = _as_here(mine, theirs)
     relation = _relation(mine, theirs)
     if relation != "apart":
         return Comparison(relation)
@@ -174,7 +176,7 @@ def joined(
         UnsettledError: when a conflict is undecided.
         ValueError: when they are no copies of one case.
     """
-    theirs = _same_unit(mine, theirs)
+    theirs = _as_here(mine, theirs)
     relation = _relation(mine, theirs)
     if relation in ("same", "behind"):
         return ()
@@ -192,13 +194,61 @@ def joined(
 # --- which moves, and what both knew ---
 
 
-def _same_unit(mine: Copy, theirs: Copy) -> Copy:
-    """Return the other copy with the unit named as here, by a path perhaps that no other machine has."""
+def _as_here(mine: Copy, theirs: Copy) -> Copy:
+    """Return the other copy with the unit named as here, and what both know in the words that it has here.
+
+    A unit may be named by a path that no other machine has. People's names and numbers were taken out of what was
+    sent, or have been forgotten here since: either way what stands here stays.
+    """
     if mine.start.symptoms != theirs.start.symptoms:
         raise ValueError("these are not two copies of one case: what was seen is not the same")
-    unit = {"unit": mine.start.unit}
-    entries = (replace(entry, case=entry.case.model_copy(update=unit)) for entry in theirs.entries)
-    return Copy(theirs.start.model_copy(update=unit), tuple(entries))
+    words = _reworded(mine, theirs)
+
+    def as_here(case: Case) -> Case:
+        case = case.model_copy(update={"unit": mine.start.unit})
+        return in_case(case, lambda text: words.get(text, text)) if words else case
+
+    entries = (replace(entry, case=as_here(entry.case)) for entry in theirs.entries)
+    return Copy(as_here(theirs.start), tuple(entries))
+
+
+def _reworded(mine: Copy, theirs: Copy) -> dict[str, str]:
+    """Return the other copy's texts that stand here with people in them, or without, and how they stand here."""
+    here = dict(zip(_keys(mine.entries), _added_texts(mine), strict=True))
+    there = dict(zip(_keys(theirs.entries), _added_texts(theirs), strict=True))
+    pairs = [(_texts(mine.start), _texts(theirs.start))]
+    pairs += [(here[key], there[key]) for key in there if key in here]
+    words = {}
+    for ours, others in pairs:
+        if len(ours) == len(others):
+            for own, other in zip(ours, others, strict=True):
+                if own != other and (_blotted(own, other) or _blotted(other, own)):
+                    words[other] = own
+    return words
+
+
+def _added_texts(copy: Copy) -> Iterator[list[str]]:
+    """Yield for every move the texts that it added to the case."""
+    before = copy.start
+    for entry in copy.entries:
+        yield _without(_texts(entry.case), _texts(before))
+        before = entry.case
+
+
+def _texts(case: Case) -> list[str]:
+    """Return the free texts of a case, those that `in_case` changes."""
+    ending = (case.conclusion.proof, case.conclusion.note) if case.conclusion else ()
+    found = [case.title, *case.notes, *(one.note for one in case.tried), *ending]
+    return [text for text in found if text is not None]
+
+
+def _blotted(text: str, other: str) -> bool:
+    """Say whether a text is another one with marks where people stood."""
+    parts = _MARKS.split(text)
+    return len(parts) > 1 and re.fullmatch("(?s:.+)".join(map(re.escape, parts)), other) is not None
+
+
+_MARKS = re.compile("|".join(map(re.escape, (NAME, PHONE))))
 
 
 def _keys(entries: Sequence[Entry]) -> list[tuple[object, ...]]:
@@ -501,9 +551,14 @@ class _Merge:
         if id in MUST:
             return self._clash(id, here, there)
         value = self._chosen(mine, theirs, bases)
-        if name == "conclusion" and value is not _CONFLICT and value is not None:
-            # One copy closed the case while something more was done with the other.
-            value = _CONFLICT
+        if name == "conclusion":
+            handed = [one is not None and one.outcome == "handed_over" for one in (mine, theirs)]
+            if handed[0] != handed[1]:
+                # As it was meant: somebody else went on with it.
+                return theirs if handed[0] else mine
+            if value is not None:
+                # One copy closed the case while something more was done with the other.
+                value = _CONFLICT
         return self._clash(id, here, there) if value is _CONFLICT else value
 
     def _tried_apart(self) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -10,7 +10,9 @@ from faultdoc.diagnosis.assess import Assessment, Bench, assess, bench_for
 from faultdoc.library.load import Library, load_unit, shipped_units, units
 from faultdoc.library.ownunits import free_id, keep_unit
 from faultdoc.library.problems import FileProblems
+from faultdoc.model.safety import possible
 from faultdoc.model.unit import DataSheet
+from faultdoc.record import moves
 from faultdoc.record.casebook import CaseBook, CaseBookError
 from faultdoc.record.handover.file import Received, content_of
 from faultdoc.record.handover.fit import Fitted, fitted
@@ -18,10 +20,12 @@ from faultdoc.record.handover.form import HandOver, entries_of
 from faultdoc.record.handover.merge import Choice, Comparison, Conflict, Copy, Side, compared, joined
 from faultdoc.record.handover.prints import Altered, altered, prints_of
 from faultdoc.record.session import Entry
+from faultdoc.record.words import why_impossible
 
-__all__ = ["FITTED", "Opening", "OpeningError", "Taken", "opened", "put_into"]
+__all__ = ["FITTED", "TAKEN_OVER", "Opening", "OpeningError", "Taken", "opened", "put_into"]
 
 FITTED = "Fitted to the fault trees here"
+TAKEN_OVER = "Taken over"
 
 
 class OpeningError(ValueError):
@@ -100,6 +104,8 @@ def opened(received: Received, library: Library, book: CaseBook) -> Opening:
         mine = Copy(start, tuple(entries))
     unit, sheet, new_sheet = _unit(hand_over, mine)
     theirs = _named(Copy(hand_over.start, entries_of(hand_over)), unit)
+    if not possible(theirs.case.state):
+        raise OpeningError(f"It was changed by hand: {why_impossible(theirs.case.state)} Ask for it again.")
     bench = _bench(library, sheet, hand_over)
     fits = fitted(theirs.case, bench, hand_over)
     try:
@@ -204,7 +210,7 @@ def put_into(
         start = opening.theirs.start
         before = ()
     if added or mine is None:
-        added = (*added, *_fitting(Copy(start, (*before, *added)), opening, at, by))
+        added = (*added, *_going_on(Copy(start, (*before, *added)), opening, at, by))
     if opening.new_sheet is not None:
         keep_unit(opening.new_sheet)
     if case_id is None:
@@ -222,6 +228,11 @@ def put_into(
     return Taken(case_id, len(added), tuple(left_out))
 
 
-def _fitting(whole: Copy, opening: Opening, at: datetime, by: str) -> tuple[Entry, ...]:
-    fits = fitted(whole.case, opening.bench, opening.hand_over)
-    return () if fits.case == whole.case else (Entry("do", FITTED, fits.case, at, by),)
+def _going_on(whole: Copy, opening: Opening, at: datetime, by: str) -> Iterator[Entry]:
+    """Yield the moves by which the case can be gone on with here: it fits, and is open if it was handed over."""
+    case = whole.case
+    if (fits := fitted(case, opening.bench, opening.hand_over).case) != case:
+        case = fits
+        yield Entry("do", FITTED, case, at, by)
+    if case.conclusion is not None and case.conclusion.outcome == "handed_over":
+        yield Entry("do", TAKEN_OVER, moves.reopen(case), at, by)

@@ -15,6 +15,8 @@ from faultdoc.library.load import shipped_units
 from faultdoc.model.case import Case
 from faultdoc.model.tree import NON_ANSWERS
 from faultdoc.record.casebook import Attachment, Contact
+from faultdoc.record.casebook.attachments import plain_name
+from faultdoc.record.casebook.people import blot, in_case
 from faultdoc.record.handover.about import about
 from faultdoc.record.handover.file import MOST_ATTACHED
 from faultdoc.record.handover.form import (
@@ -54,9 +56,13 @@ def packed(
     at: datetime,
     by: str,
     people: Sequence[Contact] = (),
+    named: bool = False,
     attachments: Sequence[Attached] = (),
 ) -> HandOver:
     """Return a case as a hand-over.
+
+    Where names and numbers were not asked for, they are taken out of notes and other free text too; so is whatever
+    looks like a telephone number.
 
     Args:
         assessment: of the case as it is now.
@@ -65,23 +71,31 @@ def packed(
         uid: of the case.
         at: now, UTC.
         by: the label of this station.
-        people: names and numbers, where they were asked for.
+        people: names and numbers, as the case book has them.
+        named: whether they were asked for.
         attachments: photos and documents, where they were asked for.
     """
     bench = assessment.bench
-    unit = {"unit": bench.sheet.id}
-    start = start.model_copy(update=unit)
-    entries = tuple(replace(entry, case=entry.case.model_copy(update=unit)) for entry in entries)
+    without = (lambda text: text) if named else blot(people, any_phone=True)
+
+    def sent(case: Case) -> Case:
+        return in_case(case.model_copy(update={"unit": bench.sheet.id}), without)
+
+    start = sent(start)
+    # The station stays as it is: it is no person's name, and by it a move is known again.
+    entries = tuple(replace(entry, what=without(entry.what), case=sent(entry.case)) for entry in entries)
+    if not named:
+        attachments = [one.model_copy(update={"name": plain_name(without(one.name))}) for one in attachments]
     cases = [start, *(entry.case for entry in entries)]
     belief = {
         one.id: round(one.probability, 4) for one in likely_causes(assessment) if one.probability > _BELIEVED
     }
     return HandOver(
         format=FORMAT,
-        about=about(assessment),
+        about=about(replace(assessment, case=sent(assessment.case))),
         sent=Sent(at=at, by=by, faultdoc=__version__),
         uid=uid,
-        people=tuple(people),
+        people=tuple(people) if named else (),
         start=start,
         journal=lines_of(start, entries),
         belief=belief,

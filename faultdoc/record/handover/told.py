@@ -18,9 +18,18 @@ from faultdoc.record.handover.form import HandOver
 from faultdoc.record.handover.merge import Choice, Conflict, Gone, Side
 from faultdoc.record.handover.opening import Opening
 from faultdoc.record.handover.prints import How
-from faultdoc.record.words import NON_ANSWER_WORDS, OUTCOMES, PEOPLE, PLANT, chance, minutes, state_in_words
+from faultdoc.record.words import (
+    NON_ANSWER_WORDS,
+    OUTCOMES,
+    PEOPLE,
+    PLANT,
+    chance,
+    counted,
+    minutes,
+    state_in_words,
+)
 
-__all__ = ["CHOICE_WORDS", "Section", "Words", "counted", "holdings", "statement", "when"]
+__all__ = ["CHOICE_WORDS", "Section", "Words", "holdings", "statement", "when"]
 
 SHOWN = 5
 """Causes shown with their belief then and now."""
@@ -58,15 +67,6 @@ class Section:
     lines: tuple[str, ...]
     grave: bool = False
     cautions: tuple[Caution, ...] = ()
-
-
-def counted(count: int, thing: str, things: str | None = None) -> str:
-    """Return a number of things.
-
-    >>> counted(1, "note"), counted(2, "note"), counted(0, "person", "people")
-    ('1 note', '2 notes', '0 people')
-    """
-    return f"{count} {thing if count == 1 else things or thing + 's'}"
 
 
 def holdings(case: Case) -> str:

@@ -84,7 +84,7 @@ class Machine:
         session.do(what, move(session.case, *args))
         return self
 
-    def send(self, people=(), attachments=()):
+    def send(self, named=False, attachments=()):
         start, entries = self.book.load(self.case_id)
         session = self.session()
         return packed(
@@ -94,7 +94,8 @@ class Machine:
             uid=self.book.uid(self.case_id),
             at=self.clock(),
             by=self.station,
-            people=people,
+            people=self.book.contacts(self.case_id),
+            named=named,
             attachments=attachments,
         )
 

@@ -260,16 +260,27 @@ def test_who_is_there_is_asked_for(pair):
 
 def test_a_case_closed_in_one_copy_and_worked_on_in_the_other(pair):
     desk, tech = pair
-    desk.do(moves.conclude, Conclusion(outcome="handed_over"))
+    desk.do(moves.conclude, Conclusion(outcome="made_safe"))
     tech.do(moves.answer, "pump_sound", "rattles")
     assert ids(pair) == ["conclusion"]
     assert whole(pair, conclusion="theirs").case.conclusion is None
-    assert whole(pair, conclusion="mine").case.conclusion == Conclusion(outcome="handed_over")
+    assert whole(pair, conclusion="mine").case.conclusion == Conclusion(outcome="made_safe")
+
+
+def test_a_case_handed_over_goes_on_with_whoever_took_it(pair):
+    desk, tech = pair
+    desk.do(moves.conclude, Conclusion(outcome="handed_over"))
+    tech.do(moves.answer, "pump_sound", "rattles")
+    assert ids(pair) == ids(pair[::-1]) == []
+    assert whole(pair).case.conclusion is None
+    tech.do(moves.conclude, Conclusion(outcome="fixed", cause="strainer_clogged"))
+    assert whole(pair).case.conclusion.outcome == "fixed"
+    assert whole(pair[::-1]).case.conclusion.outcome == "fixed"
 
 
 def test_both_closed_it_differently(pair):
     desk, tech = pair
-    desk.do(moves.conclude, Conclusion(outcome="handed_over"))
+    desk.do(moves.conclude, Conclusion(outcome="made_safe"))
     tech.do(moves.conclude, Conclusion(outcome="fixed", cause="strainer_clogged"))
     assert ids(pair) == ["conclusion"]
     assert whole(pair, conclusion="note").case.conclusion is None

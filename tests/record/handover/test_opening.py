@@ -74,14 +74,53 @@ def test_a_head_for_people(desk, tech):
     assert text.index("dangers:") < text.index("journal:") < text.index("prints:")
 
 
+SOMEBODY = Contact(role="site", name="Jo Example", phone="555 010 0199")
+SAID = "Jo Example, 555 010 0199, says it hums"
+
+
 def test_nobody_is_named_unless_asked_for(desk, tech):
-    somebody = Contact(role="site", name="Somebody at the gate", phone="555 0100")
-    desk.book.set_contacts(desk.case_id, [somebody])
-    assert "555 0100" not in hand_over_text(desk.send())
-    tech.take(desk.send(people=desk.book.contacts(desk.case_id)))
-    assert tech.book.contacts(tech.case_id) == (somebody,)
-    tech.take(desk.send(people=(somebody,)))
-    assert tech.book.contacts(tech.case_id) == (somebody,)
+    desk.book.set_contacts(desk.case_id, [SOMEBODY])
+    desk.do(moves.note, SAID, what=f"Note: {SAID}").do(moves.repaired, "valve_shut").do(moves.proved, False, SAID)
+    text = hand_over_text(desk.send())
+    assert "Example" not in text
+    assert "0199" not in text
+    assert "[name], [phone number], says it hums" in text
+    tech.take(desk.send(named=True))
+    assert tech.book.contacts(tech.case_id) == (SOMEBODY,)
+    assert tech.case.notes == (SAID,)
+    tech.take(desk.send(named=True))
+    assert tech.book.contacts(tech.case_id) == (SOMEBODY,)
+
+
+def test_names_left_out_on_the_way_are_not_lost_at_home(desk, tech):
+    desk.book.set_contacts(desk.case_id, [SOMEBODY])
+    tech.take(desk.do(moves.note, SAID).send())
+    assert tech.case.notes == ("[name], [phone number], says it hums",)
+    tech.do(moves.note, "Wet")
+    assert "is added to it" in desk.told(tech.send())["The copy that is here"]
+    desk.take(tech.send())
+    assert desk.case.notes == (SAID, "Wet")
+    desk.do(moves.note, "Dry")
+    tech.do(moves.note, "Cold").take(desk.send())
+    assert sorted(tech.case.notes) == ["Cold", "Dry", "Wet", "[name], [phone number], says it hums"]
+
+
+def test_people_that_were_forgotten_do_not_come_back(desk, tech):
+    desk.book.set_contacts(desk.case_id, [SOMEBODY])
+    desk.do(moves.note, SAID)
+    tech.take(desk.send(named=True))
+    desk.book.erase(desk.case_id)
+    tech.do(moves.note, "Wet")
+    sent = tech.send()  # with nobody's name, and then with them in the notes
+    desk.take(sent)
+    assert desk.case.notes == ("[name], [phone number], says it hums", "Wet")
+    tech.book.set_contacts(tech.case_id, [])
+    tech.do(moves.note, "Cold")
+    named = tech.send(named=True)
+    assert "Example" in hand_over_text(named)
+    desk.do(moves.note, "Dry").take(named)
+    assert "Example" not in str(desk.book.load(desk.case_id))
+    assert sorted(desk.case.notes)[0] == "Cold"
 
 
 def test_photos_go_along_up_to_their_limit(desk, tech, monkeypatch):
@@ -272,6 +311,22 @@ def test_conflicts_are_told_decided_and_kept(desk, tech):
     assert "Fully open (desk-1, 2026-07-01 12:" in valve
     tech.take(desk.send())
     assert tech.case == desk.case
+
+
+def test_a_case_handed_over_is_open_again_where_it_is_taken(desk, tech):
+    desk.do(moves.note, "Hums").do(moves.conclude, Conclusion(outcome="handed_over"))
+    assert tech.take(desk.send()).moves == 3
+    assert tech.case.conclusion is None
+    assert [entry.what for entry in tech.book.load(tech.case_id)[1]][-1] == "Taken over"
+    tech.do(moves.conclude, Conclusion(outcome="made_safe"))
+    desk.take(tech.send())
+    assert desk.case.conclusion == Conclusion(outcome="made_safe")
+
+
+def test_a_plant_that_cannot_be_is_refused(desk, tech):
+    text = hand_over_text(desk.send()).replace("supply: energised", "supply: isolated")
+    with pytest.raises(OpeningError, match="The pump cannot run"):
+        tech.look(None, text.replace("pump: stopped", "pump: running"))
 
 
 def test_a_case_closed_at_the_desk_and_opened_again_by_the_tech_is_on_the_list_again(desk, tech):

@@ -38,6 +38,21 @@ def test_a_scanner_reads_a_code_with_glare_turned_in_noise():
     assert scanned(np.rot90(np.clip(picture + rough, 0, 255).astype(np.uint8))) == text
 
 
+def test_a_scanner_reads_the_largest_easy_code_held_askew_and_out_of_focus():
+    """As a hand-held camera sees it: turned by 7 degrees, from the side, blurred by a pixel, unevenly lit."""
+    from scipy import ndimage
+
+    data = random.Random(5).randbytes(940)
+    (text,) = in_codes(data)
+    picture = np.pad(seen(qr.modules(text), pixels=5), 60, constant_values=225).astype(float)
+    turned = ndimage.rotate(picture, 7.0, reshape=False, order=1, cval=225.0)
+    from_the_side = ndimage.affine_transform(turned, [[1.0, 0.06], [0.0, 1.18]], order=1, cval=225.0)
+    blurred = ndimage.gaussian_filter(from_the_side, 1.2)
+    light = np.linspace(0.55, 1.0, blurred.shape[1])[None, :]
+    rough = np.random.default_rng(2).normal(0.0, 6.0, blurred.shape)
+    assert scanned(np.clip(blurred * light + rough, 0, 255).astype(np.uint8)) == text
+
+
 def test_too_much_glare_is_not_read_as_something_else():
     (text,) = in_codes(random.Random(3).randbytes(900))
     picture = seen(qr.modules(text), pixels=5)
