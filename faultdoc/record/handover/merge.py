@@ -459,6 +459,7 @@ class _Merge:
         self._mine, self._theirs = mine.case, theirs.case
         self._here, self._there = _Record.of(mine), _Record.of(theirs)
         self._start = mine.start
+        self._moves = [{(entry.at, entry.by) for entry in copy.entries} for copy in (mine, theirs)]
         self._conflicts: dict[str, Conflict] = {}
         self._named = {name: self._by_name(name) for name in NAMED}
         self._single = {name: self._one(name, id) for name, id in _SINGLE.items()}
@@ -615,11 +616,13 @@ class _Merge:
                 entry = record.first.get(("tried", bare, seen[bare]))
                 held = _Held(one, copy, record)
                 if seen[bare] < before.count(bare):
-                    known = next((t for t in found if (t.bare, t.place) == (bare, seen[bare])), None)
-                    if known is not None:
-                        known.held.append(held)
+                    both = next((t for t in found if (t.bare, t.place) == (bare, seen[bare])), None)
+                    if both is not None:
+                        both.held.append(held)
                     else:
                         found.append(_Try(bare, seen[bare], "both", entry, [held]))
+                elif (known := self._same_try(found, bare, way, entry)) is not None:
+                    known.held.append(held)
                 else:
                     # Two people may have done the same work, and resets are counted: neither is the other's.
                     found.append(_Try(bare, seen[bare], way, entry, [held]))
@@ -639,6 +642,18 @@ class _Merge:
         }
         kept.sort(key=lambda one: (*one.time, places.get(one.bare, len(places)), str(one.bare), one.place))
         return tuple(self._known_before(one, case) for one in kept)
+
+    def _same_try(self, found: Sequence[_Try], bare: Any, way: str, entry: Entry | None) -> _Try | None:
+        """Return the try of this copy that the other copy tells of too, knowing the move that it is from."""
+        if way == "mine":
+            return None
+        here, there = self._moves
+        for one in found:
+            if one.way == "mine" and one.bare == bare and len(one.held) == 1:
+                known = one.entry is not None and (one.entry.at, one.entry.by) in there
+                if known or (entry is not None and (entry.at, entry.by) in here):
+                    return one
+        return None
 
     def _copies(self) -> tuple[tuple[str, Case, _Record], tuple[str, Case, _Record]]:
         return ("mine", self._mine, self._here), ("theirs", self._theirs, self._there)

@@ -385,3 +385,14 @@ def test_the_unit_is_named_as_it_is_here_and_other_symptoms_are_another_case(pai
     other = Copy(start.model_copy(update={"symptoms": ("unit_dead",)}), ())
     with pytest.raises(ValueError, match="not two copies of one case"):
         compared(desk.copy, other)
+
+
+def test_a_proof_decided_at_both_stations_alike_is_one(pair):
+    desk, tech = pair
+    for station, held in ((desk, False), (tech, True)):
+        station.do(moves.repaired, "strainer_clogged").do(moves.proved, held)
+    one = whole(pair, tried__strainer_clogged="mine")
+    other = put_together(tech.copy, desk.copy, {"tried:strainer_clogged": "theirs"}, by="tech-2", minutes=61)
+    assert compared(one, other).conflicts == ()
+    assert put_together(one, other, {}, minutes=62).case == one.case
+    assert len(one.case.tried) == 1
