@@ -209,7 +209,7 @@ class Desk(QObject):
             else:
                 self.tell_problem("The case could not be opened.", problem)
 
-        self._beside(work, then, failed)
+        self.beside(work, then, failed)
 
     # --- the case ---
 
@@ -299,7 +299,7 @@ class Desk(QObject):
                 problem,
             )
 
-        self._beside(work, then, failed)
+        self.beside(work, then, failed)
 
     def choose(self, pick: Pick | None) -> None:
         """Show another step than the one proposed; None goes back to the proposal."""
@@ -329,11 +329,22 @@ class Desk(QObject):
             except Exception as problem:
                 self.tell_problem("The case could not be marked as closed in the case book.", problem)
 
-    def _beside(
-        self, work: Callable[[], Any], then: Callable[[Any], None], failed: Callable[[BaseException], None]
+    def beside(
+        self,
+        work: Callable[[], Any],
+        then: Callable[[Any], None],
+        failed: Callable[[BaseException], None],
+        *,
+        late: bool = False,
     ) -> None:
-        """Do work beside the window; what comes back to a desk that has been cleared away is dropped."""
-        self.background.run(
+        """Do work beside the window; what comes back to a desk that has been cleared away is dropped.
+
+        Args:
+            work: done in another thread.
+            then, failed: called in the window's thread with what came of it.
+            late: whether it may be late; it then keeps nothing else waiting.
+        """
+        (self.office.aside if late else self.background).run(
             work,
             lambda made: None if self._cleared else then(made),
             lambda problem: None if self._cleared else failed(problem),

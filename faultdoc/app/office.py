@@ -57,6 +57,8 @@ class Office(QObject):
         self.unfinished: tuple[Summary, ...] | None = None
         self.desks: list[Desk] = []
         self.background = Background(self)
+        self.aside = Background(self)
+        """A second thread, for what may be late: it never keeps an answer waiting."""
         self._book: CaseBook | None = None
 
     @property
@@ -206,6 +208,10 @@ class Office(QObject):
         """Keep the name of whoever practises; an empty one is forgotten."""
         self.keep_settings(Settings.model_validate({**self.settings.model_dump(), "last_trainee": name or None}))
 
+    def keep_travel(self, minutes: float) -> None:
+        """Keep what it usually takes to a site, in minutes."""
+        self.keep_settings(self.settings.model_copy(update={"travel_minutes": minutes}))
+
     def keep_settings(self, settings: Settings) -> None:
         """Keep other settings; those that could not be written hold until the window is closed."""
         self.settings = settings
@@ -223,5 +229,6 @@ class Office(QObject):
     def shut(self) -> None:
         """Let go of everything; the window is closing."""
         self.background.close()
+        self.aside.close()
         if self._book is not None:
             self._book.dispose()

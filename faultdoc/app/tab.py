@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import UTC, datetime
 
 from PySide6.QtWidgets import QWidget
 
@@ -21,6 +22,7 @@ class Tab:
         shown: name of the page that is seen when the tab is.
         draft: unit, symptoms and title of a case that is just being begun.
         plant_first: whether the plant is asked for before the first step, as the case comes from elsewhere.
+        way: "phone" or "work" where a person chose how the case is worked on; None: as the people on it say.
     """
 
     desk: Desk
@@ -28,6 +30,7 @@ class Tab:
     shown: str = "start"
     draft: tuple[str, tuple[str, ...], str] | None = None
     plant_first: bool = False
+    way: str | None = None
 
     @property
     def title(self) -> str:
@@ -50,6 +53,17 @@ class Tab:
             return "..."
         if self.desk.assessment is None:
             return ""
+        from faultdoc.record.phone import waits_on_phone
         from faultdoc.record.steps import waits_for
 
-        return waits_for(self.desk.assessment)
+        case = self.desk.assessment.case
+        return waits_on_phone(case, datetime.now(UTC)) or waits_for(self.desk.assessment)
+
+    @property
+    def home(self) -> str:
+        """The page on which the case is worked on: the call where only a caller is there, or as a person chose."""
+        if self.way is None and self.desk.case is not None:
+            from faultdoc.record.phone import on_phone
+
+            return "phone" if on_phone(self.desk.case) else "work"
+        return self.way or "work"

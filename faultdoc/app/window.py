@@ -38,12 +38,14 @@ from faultdoc.quantities import System
 
 if TYPE_CHECKING:
     from faultdoc.app.pages.handover import HandOverPage
+    from faultdoc.app.pages.phone import PhonePage
     from faultdoc.app.pages.plant import PlantPage
     from faultdoc.app.pages.practice import PracticePage
     from faultdoc.app.pages.received import ReceivedPage
+    from faultdoc.app.pages.step import StepPage
     from faultdoc.app.pages.unit import UnitPage
     from faultdoc.app.pages.work import WorkPage
-    from faultdoc.model.safety import PlantState, Qualification
+    from faultdoc.model.safety import Caution, PlantState, Qualification
     from faultdoc.model.unit import DataSheet
     from faultdoc.record.steps import Pick
 
@@ -96,6 +98,11 @@ class Window(QMainWindow):
         self.setCentralWidget(centre)
         self.tab = self._new_tab()
         self._make_shortcuts()
+        # A time to call back comes of itself.
+        self._minute = QTimer(self)
+        self._minute.setInterval(20_000)
+        self._minute.timeout.connect(self._dress)
+        self._minute.start()
         self.stack.currentChanged.connect(self._dress)
         office.told.connect(self.message.tell)
         office.broken.connect(self._broken)
@@ -153,8 +160,8 @@ class Window(QMainWindow):
         within = page.focusWidget()
         if within is not None:
             within.setFocus()
-        elif tab.shown == "work":
-            self.work.step.focus_first()
+        elif self.on_step:
+            self._step.focus_first()
 
     def turn_tab(self, by: int) -> None:
         """Show the next tab (1) or the one before (-1), round and round."""
@@ -181,14 +188,20 @@ class Window(QMainWindow):
         self.tabs.remove(tab)
         if tab is self.tab:
             self.to_tab(self.tabs[min(place, len(self.tabs) - 1)])
-        if "practice" in tab.pages:
-            tab.pages["practice"].shut()  # type: ignore[attr-defined]
-        tab.desk.clear_away()
+        self._shut(tab)
         for page in tab.pages.values():
             self.stack.removeWidget(page)
             page.deleteLater()
         self.office.look_for_unfinished()
         self._dress()
+
+    def _shut(self, tab: Tab) -> None:
+        """Let go of what a tab has open; what is half typed on the phone is kept."""
+        if "practice" in tab.pages:
+            tab.pages["practice"].shut()  # type: ignore[attr-defined]
+        if "phone" in tab.pages:
+            tab.pages["phone"].flush()  # type: ignore[attr-defined]
+        tab.desk.clear_away()
 
     def _empty_tab(self) -> Tab:
         """Show a tab without a case, the one that is seen before any other, and return it."""
@@ -258,6 +271,8 @@ class Window(QMainWindow):
             ("report", "Report", "Ctrl+P", self.show_report),
             ("kit", "What to send", "Ctrl+J", self.show_kit),
             ("handover", "Hand over ...", "Ctrl+H", self.show_handover),
+            ("phone", "The call, or the step as on site", "F3", self.show_phone),
+            ("decide", "Decide how the call ends", "F4", self.show_decide),
             ("search", "Search", "Ctrl+F", self.show_search),
             ("readings", "Many readings at once", "Ctrl+D", self.show_readings),
             ("pictures", "Pictures of plant and readings", "Ctrl+G", self.show_pictures),
@@ -325,7 +340,7 @@ class Window(QMainWindow):
             text = event.text()  # type: ignore[attr-defined]
             plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier  # type: ignore[attr-defined]
             if not typing and plain and len(text) == 1 and text in "123456789" and watched.window() is self:
-                return self.work.step.number(int(text))
+                return self._step.number(int(text))
         return super().eventFilter(watched, event)
 
     def _add(self, name: str, page: QWidget) -> None:
@@ -355,10 +370,72 @@ class Window(QMainWindow):
         page_ = tab.pages["work"]
         return page_  # type: ignore[return-value]
 
+    def _phone_page(self, tab: Tab) -> PhonePage:
+        if "phone" not in tab.pages:
+            from faultdoc.app.pages.phone import PhonePage
+
+            page = PhonePage(tab.desk)
+            page.decide_wanted.connect(self.show_decide)
+            page.step.people_wanted.connect(self.show_plant)
+            page.step.close_wanted.connect(self.show_close)
+            page.step.kit_wanted.connect(self.show_kit)
+            page.step.report_wanted.connect(self.show_report)
+            page.step.new_wanted.connect(self.new_case)
+            page.step.other_wanted.connect(partial(self._pane, 3))
+            page.step.arithmetic_wanted.connect(partial(self._pane, 2))
+            tab.pages["phone"] = page
+            self.stack.addWidget(page)
+        page_ = tab.pages["phone"]
+        return page_  # type: ignore[return-value]
+
+    def show_phone(self) -> None:
+        """Go over to the call, or from it to the step as on site; the people on the case stay as they are."""
+        if self.desk.session is None:
+            return
+        self.tab.way = "work" if self.page == "phone" else "phone"
+        if self.tab.way == "phone":
+            page = self._phone_page(self.tab)
+            if not page.caller.on_line:
+                page.begin()
+        self._to_step()
+
+    def show_decide(self) -> None:
+        """Decide how a call ends."""
+        case = self.desk.case
+        if case is None or case.conclusion is not None:
+            return
+        if "decide" not in self._pages:
+            from faultdoc.app.pages.decide import DecidePage
+
+            page = DecidePage(self.desk)
+            page.back.connect(self.go_back)
+            page.kit_wanted.connect(self.show_kit)
+            page.close_wanted.connect(self.show_close)
+            page.chosen.connect(self._chosen)
+            page.ended.connect(self._call_over)
+            self._add("decide", page)
+        phone = self._pages.get("phone")
+        self.show_page("decide")
+        self._pages["decide"].fill(phone.advice if phone else None)  # type: ignore[attr-defined]
+
+    def _call_over(self) -> None:
+        if "phone" in self._pages:
+            self._phone_page(self.tab).caller.end()
+        self.go_back()
+
+    def _danger_told(self, caution: Caution) -> None:
+        if self._phone_page(self.tab).end_for_safety(caution.text):
+            self.go_back()
+
     @property
     def on_step(self) -> bool:
-        """Whether the work page is seen."""
-        return self.page == "work"
+        """Whether the step is seen, at the unit or on the phone."""
+        return self.page in ("work", "phone")
+
+    @property
+    def _step(self) -> StepPage:
+        """The step of the page that is seen."""
+        return self._phone_page(self.tab).step if self.page == "phone" else self.work.step
 
     @property
     def page(self) -> str:
@@ -397,6 +474,16 @@ class Window(QMainWindow):
             return
         if self.on_step and self.desk.pick is not None:
             self.desk.choose(None)
+        self._to_step()
+
+    def _to_step(self) -> None:
+        """Show the page on which this case is worked on."""
+        if self.tab.home == "phone":
+            page = self._phone_page(self.tab)
+            self.show_page("phone")
+            page.line.clear()
+            page.focus_first()
+            return
         self._to_work()
         self.work.show_tab(0)
         self.work.step.focus_first()
@@ -415,11 +502,12 @@ class Window(QMainWindow):
         self.show_page(self._home)
         self.office.look_for_unfinished()
 
-    def _begun(self, unit: str, symptoms: tuple[str, ...], title: str) -> None:
+    def _begun(self, unit: str, symptoms: tuple[str, ...], title: str, by_phone: bool) -> None:
         from faultdoc.model.safety import TRIPPED, Qualification
 
         self.tab.draft = (unit, symptoms, title)
-        self._plant_page().fill(TRIPPED, (Qualification.TECHNICIAN,), new=True)
+        who = Qualification.CALLER if by_phone else Qualification.TECHNICIAN
+        self._plant_page().fill(TRIPPED, (who,), new=True, aloud=by_phone)
         self.show_page("plant")
 
     def _plant_page(self) -> PlantPage:
@@ -457,11 +545,16 @@ class Window(QMainWindow):
 
     def _opened(self, tab: Tab) -> None:
         work = self._work_page(tab)
-        tab.shown = "work"
+        tab.way = None
+        tab.shown = tab.home
+        page: QWidget = work
+        if tab.home == "phone":
+            page = self._phone_page(tab)
+            tab.pages["phone"].begin()  # type: ignore[attr-defined]
         # Whoever has gone to another tab meanwhile is not called back.
         if tab is self.tab:
             self.message.hide()
-            self.stack.setCurrentWidget(work)
+            self.stack.setCurrentWidget(page)
         work.begin()
         if tab.plant_first and tab is self.tab:
             tab.plant_first = False
@@ -477,13 +570,15 @@ class Window(QMainWindow):
     def _pane(self, place: int) -> None:
         if self.page == "practice":
             self._practice_page().show_pane(place)
+        elif self.desk.session is not None and place == 0:
+            self._to_step()
         elif self.desk.session is not None:
             self._to_work()
             self.work.show_tab(place)
 
     def _press(self, name: str) -> None:
-        if self.on_step and self.work.step.view is not None:
-            made = getattr(self.work.step.view, name, None)
+        if self.on_step and self._step.view is not None:
+            made = getattr(self._step.view, name, None)
             if isinstance(made, QPushButton):
                 made.click()
 
@@ -496,9 +591,11 @@ class Window(QMainWindow):
 
             page = StopsPage(self.desk)
             page.back.connect(self.go_back)
+            page.told.connect(self._danger_told)
             self._add("stops", page)
+        calling = "phone" in self._pages and self._phone_page(self.tab).caller.on_line
         self.show_page("stops")
-        self._pages["stops"].fill()  # type: ignore[attr-defined]
+        self._pages["stops"].fill(calling)  # type: ignore[attr-defined]
 
     def _unit_page(self) -> UnitPage:
         if "unit" not in self._pages:
@@ -547,6 +644,9 @@ class Window(QMainWindow):
         """Search."""
         if self.page == "practice":
             self._practice_page().begin_search()
+            return
+        if self.page == "phone":
+            self._phone_page(self.tab).begin_search()
             return
         if self.desk.session is None:
             return
@@ -657,9 +757,9 @@ class Window(QMainWindow):
         page.fill()
 
     def _chosen(self, pick: Pick) -> None:
-        self._to_work()
+        self._to_step()
         self.desk.choose(pick)
-        self.work.show_tab(0)
+        self._step.focus_first()
 
     def _cause_chosen(self, cause: str) -> None:
         self._to_work()
@@ -670,7 +770,7 @@ class Window(QMainWindow):
         case = self.desk.case
         if case is None or case.conclusion is not None:
             return
-        self._plant_page().fill(case.state, case.who, new=False)
+        self._plant_page().fill(case.state, case.who, new=False, aloud=self.tab.home == "phone")
         self.show_page("plant")
 
     def show_close(self, suggested: str | None = None) -> None:
@@ -825,10 +925,10 @@ class Window(QMainWindow):
         self.redo_button.setEnabled(bool(session and session.undone) and not desk.looking)
         open_case = case is not None and case.conclusion is None
         practising = self.page == "practice"
-        for id in ("save", "report", "kit", "new", "pictures", "handover"):
+        for id in ("save", "report", "kit", "new", "pictures", "handover", "phone"):
             self._actions[id].setEnabled(case is not None)
         self._actions["search"].setEnabled(case is not None or practising)
-        for id in ("plant", "close", "readings"):
+        for id in ("plant", "close", "readings", "decide"):
             self._actions[id].setEnabled(open_case)
         self._actions["close_tab"].setEnabled(case is not None or len(self.tabs) > 1)
         if practising:
@@ -881,8 +981,6 @@ class Window(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Let go of the case book, and of a practice whose time runs."""
         for tab in self.tabs:
-            if "practice" in tab.pages:
-                tab.pages["practice"].shut()  # type: ignore[attr-defined]
-            tab.desk.clear_away()
+            self._shut(tab)
         self.office.shut()
         event.accept()

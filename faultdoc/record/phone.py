@@ -217,7 +217,7 @@ def waits_on_phone(case: Case, now: datetime) -> str:
     """Return in a few words what a case waits for because of a call, '' for nothing.
 
     >>> from faultdoc.model.safety import TRIPPED
-    >>> case = Case(unit="u", symptoms=("s",), state=TRIPPED, who=(Qualification.CALLER,))
+    >>> case = Case(unit="u", symptoms=("unit_dead",), state=TRIPPED, who=(Qualification.CALLER,))
     >>> noon = datetime(2026, 1, 1, 12, tzinfo=UTC)
     >>> waits_on_phone(to_call_back(case, noon, "oil"), noon)
     'call back now'

@@ -27,6 +27,7 @@ __all__ = [
     "OUTCOMES",
     "PEOPLE",
     "PLANT",
+    "PLANT_ALOUD",
     "FieldWords",
     "chance",
     "counted",
@@ -61,6 +62,17 @@ PLANT: dict[str, FieldWords] = {
     "oil": FieldWords("Compressor oil", {"cold": "Cold, or not known", "warm": "Warm (heaters on long enough)"}),
     "refrigerant": FieldWords("Refrigerant circuit", {"closed": "Closed", "opened": "Opened for work"}),
 }
+
+PLANT_ALOUD: dict[str, str] = {
+    "supply": "Is anything lit on the unit, a lamp or its display?",
+    "panel": "Are all doors and covers of the unit shut?",
+    "pump": "Does its water pump run just now?",
+    "water": "Are the water hoses or pipes on, or has anybody taken one off or shut them?",
+    "compressors": "Does the unit itself run just now, or does it stand?",
+    "oil": "Has it had power since yesterday, without a break?",
+    "refrigerant": "Does anybody have its refrigerant pipes open for work?",
+}
+"""What to ask a caller about each field of the plant's state."""
 
 PEOPLE: dict[Qualification, tuple[str, str]] = {
     Qualification.CALLER: (

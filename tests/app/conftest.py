@@ -53,6 +53,10 @@ class Driver(QObject):
         )
         QApplication.processEvents()
 
+    def calm(self):
+        """Wait for what may be late too."""
+        self.settle(lambda: self.office.aside.idle)
+
     def begin(self, who=(Qualification.TECHNICIAN,), symptom="small_trip", **state):
         usual = {
             "supply": "energised",

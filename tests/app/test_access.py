@@ -16,7 +16,8 @@ from faultdoc.app.widgets.page import Page
 SIZES = [(1280, 800), (1024, 600)]
 PAGES = ["start", "plant", "step", "readings", "causes", "record", "why", "side_plant", "stops", "help", "search",
          "close", "report", "kit", "unit", "sheet", "tree", "practice_choose", "practice_brief", "practice_live",
-         "practice_do", "practice_log", "practice_result", "fleet", "learn"]  # fmt: skip
+         "practice_do", "practice_log", "practice_result", "fleet", "learn",
+         "phone", "phone_search", "phone_stops", "phone_said", "decide", "phone_plant"]  # fmt: skip
 
 
 def practise(driver, name):
@@ -62,6 +63,24 @@ def go_to(driver, name):
         return
     if name in ("fleet", "learn"):
         {"fleet": window.show_fleet, "learn": window.show_learn}[name]()
+        return
+    if name.startswith("phone") or name == "decide":
+        from faultdoc.model.safety import Qualification
+
+        if name == "phone_plant":
+            window.start.units["bluff_30"].click()
+            window.start.call.click()
+            return
+        driver.begin(who=(Qualification.CALLER,))
+        driver.settle()
+        if name == "phone_search":
+            window._pages["phone"].line.setText("e")
+        elif name in ("phone_stops", "phone_said"):
+            window.show_stops()
+            if name == "phone_said":
+                window._pages["stops"].told_of[0].click()
+        elif name == "decide":
+            window.show_decide()
         return
     if name == "plant":
         window.start.units["bluff_30"].click()

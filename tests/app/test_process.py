@@ -163,6 +163,64 @@ def test_killed_window_goes_on_exactly_where_it_was(tmp_path):
     assert one_back["case"] == before["done"][-1][1]
 
 
+TYPE = (
+    DRIVE
+    + """
+def script(window, desk):
+    yield lambda: window.start.units
+    window.start.units["bluff_30"].click()
+    for id, card in window.start.symptoms.items():
+        card.setChecked(id == "flow_proving_trip")
+    window.start.call.click()
+    window._pages["plant"].go.click()
+    yield idle(desk, lambda: desk.session is not None and "phone" in window._pages)
+    from PySide6.QtTest import QTest
+    notes = window._pages["phone"].notes
+    yield idle(desk, lambda: notes._uid is not None)
+    QTest.keyClicks(notes.field, "The gate is locked after six")
+    yield lambda: notes.state.text() == "Kept."
+    with open(sys.argv[1], "w", encoding="utf-8") as stream:
+        stream.write("typed")
+
+
+run(script)
+"""
+)
+
+READ_ON = (
+    DRIVE
+    + """
+def script(window, desk):
+    yield lambda: window.start.unfinished
+    window.start.unfinished[0].click()
+    yield idle(desk, lambda: desk.session is not None and "phone" in window._pages)
+    notes = window._pages["phone"].notes
+    yield idle(desk, lambda: notes._uid is not None)
+    with open(sys.argv[1], "w", encoding="utf-8") as stream:
+        stream.write(window.page + ": " + notes.field.toPlainText())
+    window.close()
+
+
+run(script)
+"""
+)
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="the system has no kill -9")
+def test_notes_of_a_call_outlive_a_killed_window(tmp_path):
+    home, first, again = tmp_path / "home", tmp_path / "a.txt", tmp_path / "b.txt"
+    process = start(TYPE, home, first)
+    wait_for(first, process)
+    os.kill(process.pid, signal.SIGKILL)
+    assert process.wait() == -signal.SIGKILL
+    process.communicate()
+    process = start(READ_ON, home, again)
+    said = process.communicate(timeout=PATIENCE)
+    assert process.returncode == 0, said
+    assert again.read_text(encoding="utf-8") == "phone: The gate is locked after six"
+
+
 LIGHT = """
 import sys
 from faultdoc.app import ready

@@ -162,7 +162,7 @@ class KitPage(QWidget):
         def failed(problem: BaseException) -> None:
             raise problem
 
-        self._desk.background.run(work, then, failed)
+        self._desk.beside(work, then, failed, late=True)
 
     # --- showing ---
 

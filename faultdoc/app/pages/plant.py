@@ -10,7 +10,7 @@ from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.app.widgets.toggle import TwoWay
 from faultdoc.model.safety import PlantState, Qualification
-from faultdoc.record.words import PEOPLE, PLANT, why_impossible
+from faultdoc.record.words import PEOPLE, PLANT, PLANT_ALOUD, why_impossible
 
 __all__ = ["PlantPage"]
 
@@ -26,21 +26,30 @@ class PlantPage(Page):
         self.toggles: dict[str, TwoWay] = {}
         self.people: dict[Qualification, ChoiceButton] = {}
 
-    def fill(self, state: PlantState, who: tuple[Qualification, ...], *, new: bool) -> None:
-        """Show a state and people to be changed."""
+    def fill(self, state: PlantState, who: tuple[Qualification, ...], *, new: bool, aloud: bool = False) -> None:
+        """Show a state and people to be changed.
+
+        Args:
+            state, who: as they are known.
+            new: whether a case begins with them.
+            aloud: whether they are asked of a caller: what to say stands beside each.
+        """
         self.empty()
         self.toggles, self.people = {}, {}
-        self.body.addWidget(label("How does the plant stand now?", "headline"))
-        self.body.addWidget(
-            label(
-                "Say what is so, not what should be. If you do not know, go and look, or ask the caller.", "faint"
-            )
+        asked = "Ask the caller: how does the plant stand now?" if aloud else "How does the plant stand now?"
+        self.body.addWidget(label(asked, "headline"))
+        lead = (
+            "What the caller does not know stays as it stands here. A dark unit may still be live."
+            if aloud
+            else "Say what is so, not what should be. If you do not know, go and look, or ask the caller."
         )
+        self.body.addWidget(label(lead, "faint"))
         grid = QGridLayout()
         grid.setHorizontalSpacing(24)
         grid.setVerticalSpacing(14)
         for place, (field, words) in enumerate(PLANT.items()):
-            made = TwoWay(words.title, words.values, getattr(state, field))
+            title = f"{words.title}: '{PLANT_ALOUD[field]}'" if aloud else words.title
+            made = TwoWay(title, words.values, getattr(state, field))
             made.changed.connect(self._look)
             self.toggles[field] = made
             grid.addWidget(made, place // 2, place % 2, Qt.AlignmentFlag.AlignTop)

@@ -36,12 +36,12 @@ def ago(then: datetime, now: datetime) -> str:
 
 
 class StartPage(Page):
-    """Signals `begin` with (unit, symptoms, title), `open_wanted`, `unit_wanted`, `practice_wanted`, and `go_on`.
+    """Signals `begin`, `open_wanted`, `unit_wanted`, `practice_wanted`, and `go_on`.
 
-    `go_on` comes with a case id.
+    `begin` comes with (unit, symptoms, title, whether by phone), `go_on` with a case id.
     """
 
-    begin = Signal(str, object, str)
+    begin = Signal(str, object, str, bool)
     open_wanted = Signal()
     unit_wanted = Signal()
     go_on = Signal(int)
@@ -101,8 +101,9 @@ class StartPage(Page):
         self.finder.setAccessibleName("Words of what is seen, to shorten the list")
         self.finder.setPlaceholderText("Type a word of it to shorten the list, such as pump, breaker, cold, noise")
         self.finder.textChanged.connect(self._shorten)
-        self.finder.setVisible(len(found.symptoms) > FEW)
         self._form.addWidget(self.finder)
+        # Only now: shown before it had its place, it would be a window of its own for a moment.
+        self.finder.setVisible(len(found.symptoms) > FEW)
         self.none = label("Nothing in the list has these words. Clear them to see all of it.", "faint")
         self.none.hide()
         self._form.addWidget(self.none)
@@ -125,9 +126,10 @@ class StartPage(Page):
         self.wrong.hide()
         self._form.addWidget(self.wrong)
         self.next = button("Go on: plant and people", self._go, "main")
+        self.call = button("Go on: a caller is on the phone", partial(self._go, True))
         self.open = button("Open a case file", self.open_wanted.emit)
         self.practice = button("Practice", self.practice_wanted.emit, name="Practice on a simulated unit")
-        self._form.addWidget(buttons(self.next, self.open, self.practice))
+        self._form.addWidget(buttons(self.next, self.call, self.open, self.practice))
         first = next((made for made in self.units.values() if made.isChecked()), None)
         (first or next(iter(self.units.values()))).setFocus()
 
@@ -150,7 +152,7 @@ class StartPage(Page):
     def _look(self) -> None:
         self.wrong.hide()
 
-    def _go(self) -> None:
+    def _go(self, by_phone: bool = False) -> None:
         unit = next((id for id, made in self.units.items() if made.isChecked()), None)
         symptoms = tuple(id for id, made in self.symptoms.items() if made.isChecked())
         lacking = [] if unit else ["which unit it is"]
@@ -166,7 +168,7 @@ class StartPage(Page):
             if line.id in symptoms and missing:
                 self._refuse(f"'{line.title}' is for units with {', '.join(missing)}; this unit has none.")
                 return
-        self.begin.emit(unit, symptoms, self.title.text().strip())
+        self.begin.emit(unit, symptoms, self.title.text().strip(), by_phone)
 
     def _refuse(self, words: str) -> None:
         self.wrong.setText(words)

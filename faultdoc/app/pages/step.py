@@ -61,6 +61,8 @@ class StepPage(Page):
     new_wanted = Signal()
     arithmetic_wanted = Signal()
 
+    acknowledging = "I have read this and everyone here is clear and protected."
+
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
@@ -126,24 +128,19 @@ class StepPage(Page):
         self.empty()
         self._last_move()
         if self._desk.pick is not None and not correcting:
-            back = button("Back to the step proposed", lambda: self._desk.choose(None))
-            box = Box("note", label("You chose this instead of the step proposed."))
-            box.body.addWidget(buttons(back))
-            self.body.addWidget(box)
+            self._add_way_back()
         kind = "correct" if correcting else step.kind
         self.body.addWidget(label(self._heading(step, kind), "kind"))
-        self.body.addWidget(label(step.text, "headline"))
-        if step.toward:
-            self.body.addWidget(label(f"On the way to {step.toward}", "faint"))
+        self._say(assessment, step)
         for caution in worst_first(step.cautions):
             self.body.addWidget(CautionCard(caution))
         view = VIEWS[kind](self._desk, step, self._memory)
         self.view = view
         self._connect(view)
-        self.body.addLayout(view.information)
+        self._inform(view)
         self.acknowledge = None
         if not correcting and needs_acknowledgement(assessment, step):
-            self.acknowledge = Acknowledge(need_in_words(step.state))
+            self.acknowledge = Acknowledge(self.acknowledging, need_in_words(step.state))
             self.acknowledge.tick.setChecked(self._memory.acknowledged)
             self.acknowledge.given.connect(self._acknowledged)
             self.body.addWidget(self.acknowledge)
@@ -151,6 +148,27 @@ class StepPage(Page):
         elif words := need_in_words(step.state):
             self.body.addWidget(label(f"The plant must be, and is: {'; '.join(words).lower()}.", "faint"))
         self.body.addWidget(view.answers)
+        self._add_below(view)
+
+    def _add_way_back(self) -> None:
+        """Say that this was chosen instead of the proposal, with the way back to it."""
+        back = button("Back to the step proposed", lambda: self._desk.choose(None))
+        box = Box("note", label("You chose this instead of the step proposed."))
+        box.body.addWidget(buttons(back))
+        self.body.addWidget(box)
+
+    def _say(self, assessment: Assessment, step: Step) -> None:
+        """Show what the step is."""
+        self.body.addWidget(label(step.text, "headline"))
+        if step.toward:
+            self.body.addWidget(label(f"On the way to {step.toward}", "faint"))
+
+    def _inform(self, view: StepView) -> None:
+        """Show what must be known before it is answered."""
+        self.body.addLayout(view.information)
+
+    def _add_below(self, view: StepView) -> None:
+        """Add what comes below the answers; nothing here."""
 
     def _heading(self, step: Step, kind: str) -> str:
         parts = ["STOP" if step.stops else KINDS[kind]]

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QPlainTextEdit
+from PySide6.QtWidgets import QPlainTextEdit, QPushButton
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import Box, button, buttons, label
 from faultdoc.app.widgets.caution import CautionCard
+from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.model.safety import Caution
 from faultdoc.model.safety import Signal as Word
@@ -23,17 +26,30 @@ BASIC = Caution(
 
 
 class StopsPage(Page):
-    """The stops of the plant file, and the emergency numbers of the site."""
+    """The stops of the plant file, and the emergency numbers of the site.
+
+    On the phone each stop ends the call: `told` carries it, once its words have been read aloud.
+    """
 
     back = Signal()
+    told = Signal(object)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk = desk
 
-    def fill(self) -> None:
-        """Show the stops and the numbers."""
+    def fill(self, calling: bool = False) -> None:
+        """Show the stops and the numbers.
+
+        Args:
+            calling: whether a caller is on the phone who has told of one of them.
+        """
+        self._calling = calling
         self.empty()
+        self.told_of: list[QPushButton] = []
+        if calling:
+            self._offer()
+            return
         self.body.addWidget(label("Stop work and get clear if you meet any of these", "headline"))
         shelf = self._desk.shelf
         for caution in shelf.library.plant.stops if shelf else (BASIC,):
@@ -60,6 +76,37 @@ class StopsPage(Page):
         self.body.addWidget(buttons(self.keep))
         self.to_top()
         self.ok.setFocus()
+
+    def _offer(self) -> None:
+        """Show the stops as what a caller may have told of."""
+        shelf = self._desk.shelf
+        self.body.addWidget(label("What has the caller told of?", "headline"))
+        self.body.addWidget(
+            label("Choose it, and read the words aloud that follow. In doubt take the first.", "faint")
+        )
+        for caution in shelf.library.plant.stops if shelf else (BASIC,):
+            made = ChoiceButton(caution.text.partition(": ")[0], on_click=partial(self._read_aloud, caution))
+            self.told_of.append(made)
+            self.body.addWidget(made)
+        self.ok = button("Nothing of it: back to the call", self.back.emit)
+        self.body.addWidget(buttons(self.ok))
+        self.to_top()
+        self.told_of[0].setFocus()
+
+    def _read_aloud(self, caution: Caution) -> None:
+        """Show the words that end the call."""
+        # Here, so that the page itself is there at once.
+        from faultdoc.record.phone import stop_aloud
+
+        self.empty()
+        self.body.addWidget(CautionCard(caution))
+        lines = stop_aloud(caution.text, self._desk.settings.emergency_numbers)
+        self.body.addWidget(Box("aloud", label("READ ALOUD", "kind"), *(label(one, "aloud") for one in lines)))
+        self.end = button("Said: end the call", partial(self.told.emit, caution), "danger")
+        self.other = button("It was something else", partial(self.fill, True))
+        self.body.addWidget(buttons(self.end, self.other))
+        self.to_top()
+        self.end.setFocus()
 
     def _keep(self) -> None:
         lines = (line.strip()[:200] for line in self.numbers.toPlainText().splitlines())

@@ -15,12 +15,10 @@ class Acknowledge(Box):
 
     given = Signal(bool)
 
-    def __init__(self, state: tuple[str, ...]) -> None:
+    def __init__(self, sentence: str, state: tuple[str, ...]) -> None:
         super().__init__("acknowledge")
         words = "The plant is: " + "; ".join(state).lower() + "." if state else ""
-        self.tick = ChoiceButton(
-            "I have read this and everyone here is clear and protected.", words, sign="check", role="acknowledge"
-        )
+        self.tick = ChoiceButton(sentence, words, sign="check", role="acknowledge")
         self.body.addWidget(self.tick)
         self.hint = label("Tick this first: the answers below open then.", "faint")
         self.body.addWidget(self.hint)
