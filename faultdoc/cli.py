@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from faultdoc.quantities import System
     from faultdoc.record.casebook import CaseBook
     from faultdoc.record.settings import Settings
+    from faultdoc.terminal.wizard import Wish
 
 __all__ = ["app", "main"]
 
@@ -149,8 +150,7 @@ def ask(
 ) -> None:
     """Lead through a case in this terminal."""
     from faultdoc.library.load import load_case
-    from faultdoc.record.casebook import CaseBook
-    from faultdoc.terminal.wizard import Wish, run
+    from faultdoc.terminal.wizard import Wish
 
     people = _people(who or [])
     if case is not None and (unit or symptom or who):
@@ -165,6 +165,49 @@ def ask(
         who=people,
         save=save,
     )
+    _lead(library, wish, si)
+
+
+@app.command()
+def phone(
+    case: MaybeCase = None,
+    unit: Annotated[str | None, typer.Option(help="Id or path of a data sheet.", show_default=False)] = None,
+    symptom: Annotated[
+        list[str] | None, typer.Option(help="Id of a fault tree; may be given several times.", show_default=False)
+    ] = None,
+    travel: Annotated[
+        float | None, typer.Option(help="Minutes to travel to the site.", min=0.0, max=1440.0, show_default=False)
+    ] = None,
+    si: Units = None,
+    save: Annotated[Path | None, typer.Option(help="Write the case to this file at the end.")] = None,
+) -> None:
+    """Lead a caller through a case: what to read aloud, and what a visit costs against asking on."""
+    from faultdoc.library.load import load_case
+    from faultdoc.model.safety import Qualification
+    from faultdoc.terminal.wizard import Wish
+
+    if case is not None and (unit or symptom):
+        raise typer.BadParameter("a case file says unit and symptoms itself: leave the options out")
+    library = _library()
+    if unknown := [one for one in symptom or [] if one not in library.trees]:
+        raise InputError(f"no fault tree '{unknown[0]}'; there are: {', '.join(library.trees)}")
+    wish = Wish(
+        case=None if case is None else load_case(case, library),
+        unit=unit,
+        symptoms=tuple(symptom or ()),
+        who=(Qualification.CALLER,),
+        save=save,
+        by_phone=True,
+        travel=travel,
+    )
+    _lead(library, wish, si)
+
+
+def _lead(library: Library, wish: Wish, si: bool | None) -> None:
+    """Lead through a case in this terminal."""
+    from faultdoc.record.casebook import CaseBook
+    from faultdoc.terminal.wizard import run
+
     settings, system = _settings(si)
     book = CaseBook.open()
     try:

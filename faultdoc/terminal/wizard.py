@@ -26,6 +26,7 @@ from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, display_unit, show
 from faultdoc.record import moves
 from faultdoc.record.casebook import CaseBook, CaseBookError
+from faultdoc.record.phone import ended_by
 from faultdoc.record.printing import full_report
 from faultdoc.record.report import summary
 from faultdoc.record.session import Session, replay
@@ -36,6 +37,7 @@ from faultdoc.record.words import NON_ANSWER_WORDS, OUTCOMES, PEOPLE, PLANT, why
 from faultdoc.terminal import text as page
 from faultdoc.terminal.compute import render
 from faultdoc.terminal.output import OutputError, write_report
+from faultdoc.terminal.phone import PHONE_HELP, call_text, danger_text, said_text
 from faultdoc.terminal.talk import UNDERSTOOD, Ask, Changed, Command, Left, Talk, Tell
 
 __all__ = ["Ask", "Tell", "Wish", "run"]
@@ -51,6 +53,8 @@ class Wish:
         symptoms: ids of trees.
         who: on the job.
         save: file the case is written to whenever the wizard ends.
+        by_phone: whether a caller is led through it: what to read aloud stands beside each step.
+        travel: minutes to the site, for this call alone; None as in the settings.
     """
 
     case: Case | None = None
@@ -58,6 +62,8 @@ class Wish:
     symptoms: tuple[str, ...] = ()
     who: tuple[Qualification, ...] = ()
     save: Path | None = None
+    by_phone: bool = False
+    travel: float | None = None
 
 
 def run(ask: Ask, tell: Tell, library: Library, book: CaseBook, settings: Settings, wish: Wish) -> Case | None:
@@ -85,6 +91,9 @@ def run(ask: Ask, tell: Tell, library: Library, book: CaseBook, settings: Settin
         tell("Nothing was begun, and nothing is kept.")
         return None
     talk.more = wizard.commands
+    if wish.by_phone:
+        wizard.by_phone, wizard.travel = True, wish.travel
+        talk.help = f"{talk.help}\n{PHONE_HELP}"
     try:
         wizard.work()
     except Left:
@@ -218,6 +227,8 @@ class _Wizard:
     """The question that `cannot`, `unsure` and `skip` are about."""
     pick: Pick | None = None
     """A question taken instead of the step proposed, until it is answered."""
+    by_phone: bool = False
+    travel: float | None = None
 
     @property
     def bench(self) -> Bench:
@@ -232,7 +243,9 @@ class _Wizard:
         return self.session.assessment
 
     def commands(self) -> Mapping[str, Command]:
+        calling: dict[str, Command] = {"said": self._said, "danger": self._danger} if self.by_phone else {}
         return {
+            **calling,
             "why": lambda _: self.tell(page.why_text(self.assessment)),
             "causes": self._causes,
             "readings": lambda _: self._readings(),
@@ -278,6 +291,11 @@ class _Wizard:
         if self.case.conclusion is not None:
             return self._finish()
         self.tell(page.step_text(assessment, step))
+        if self.by_phone:
+            settings = self.talk.settings
+            if self.travel is not None:
+                settings = settings.model_copy(update={"travel_minutes": self.travel})
+            self.tell(call_text(assessment, step, settings))
         self._acknowledge(step)
         if step.kind == "question":
             self._question(self.bench.problem.questions[step.id])
@@ -447,6 +465,24 @@ class _Wizard:
         )
         self.tell(f"Left for later; 'change {question.id}' takes it up again.")
         raise Changed
+
+    # on the phone
+
+    def _said(self, words: str) -> None:
+        if not words:
+            self.tell("Type a word or two of it behind 'said'.")
+            return
+        self.tell(said_text(self.assessment, words))
+
+    def _danger(self, number: str) -> None:
+        stops = self.bench.library.plant.stops
+        if not (number.isdecimal() and 1 <= int(number) <= len(stops)):
+            self.tell(f"Which? 'danger' and a number from 1 to {len(stops)}, in the order of 'stops'.")
+            return
+        stop = stops[int(number) - 1]
+        self.tell(danger_text(stop.text, self.talk.settings))
+        self.do("Call ended for safety", ended_by(self.case, stop))
+        raise Left
 
     # proof and end
 
