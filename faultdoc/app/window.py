@@ -410,6 +410,7 @@ class Window(QMainWindow):
             page = DecidePage(self.desk)
             page.back.connect(self.go_back)
             page.kit_wanted.connect(self.show_kit)
+            page.hand_wanted.connect(self.show_handover)
             page.close_wanted.connect(self.show_close)
             page.chosen.connect(self._chosen)
             page.ended.connect(self._call_over)

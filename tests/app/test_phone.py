@@ -330,6 +330,9 @@ def test_sending_goes_to_what_to_send_and_to_the_hand_over(call, page):
     assert call.window.page == "kit"
     call.window.show_decide()
     decide.hand.click()
+    assert call.window.page == "handover"
+    call.window.show_decide()
+    decide.close_case.click()
     assert call.window.page == "close"
     assert call.window._pages["close"].ending == "handed_over"
 

@@ -24,10 +24,11 @@ BACK_IN: dict[int, str] = {15: "In 15 min", 60: "In 1 h", 240: "In 4 h", 1440: "
 
 
 class DecidePage(Page):
-    """The three endings. Signals `back`, `kit_wanted`, `close_wanted` with an ending, `chosen` with a pick."""
+    """The three endings. Signals `chosen` with a pick, `close_wanted` with an ending, and what else is wanted."""
 
     back = Signal()
     kit_wanted = Signal()
+    hand_wanted = Signal()
     close_wanted = Signal(str)
     chosen = Signal(object)
     ended = Signal()
@@ -95,10 +96,11 @@ class DecidePage(Page):
 
     def _send(self) -> None:
         self.kit = button("What to send", self.kit_wanted.emit, "main")
-        self.hand = button("Hand over and close", partial(self.close_wanted.emit, "handed_over"))
+        self.hand = button("Hand over", self.hand_wanted.emit, name="Hand the case over to whoever goes")
+        self.close_case = button("Close: handed over", partial(self.close_wanted.emit, "handed_over"))
         box = Box("card", label("2. Send someone", "title"))
         box.body.addWidget(label("Choose people, parts and tools first; they get this record."))
-        box.body.addWidget(buttons(self.kit, self.hand))
+        box.body.addWidget(buttons(self.kit, self.hand, self.close_case))
         self.body.addWidget(box)
 
     def _wait(self) -> None:
