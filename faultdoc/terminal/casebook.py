@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from faultdoc.record.casebook import CaseBook, Imported, Wanted
+from faultdoc.record.draft import keep_draft
 from faultdoc.record.settings import CASE_BOOK_VARIABLE, Settings, case_book_place, data_home, is_server
 from faultdoc.record.words import counted
 from faultdoc.terminal import text as page
@@ -100,6 +101,8 @@ def erase(ask: Ask, tell: Tell, book: CaseBook, case_id: int, sure: bool) -> boo
             tell("Nothing was changed.")
             return False
     done = book.erase(case_id)
+    # What is half typed on the phone is no part of the case yet, and may name anybody.
+    keep_draft(book.uid(case_id), "")
     tell(
         f"Forgotten: {counted(done.contacts, 'contact')}. "
         f"Marks stand in {counted(done.rows, 'entry', 'entries')} now."

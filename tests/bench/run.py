@@ -302,6 +302,29 @@ def kit() -> None:
             row(name, f"{took:.2f} ms", against, f"{took / reference:.1f}")
 
 
+def visit() -> None:
+    """On the phone: asking on weighed against sending somebody, at the first look of every case shipped."""
+    from faultdoc.diagnosis.assess import assess, bench_for
+    from faultdoc.diagnosis.visit import Trip, weigh
+    from faultdoc.library.load import load_case, load_library, load_unit
+    from faultdoc.library.places import resources_folder
+    from faultdoc.model.safety import Qualification
+
+    library = load_library()
+    matrix = np.random.default_rng(0).normal(size=(400, 400))
+    reference = milliseconds(lambda: matrix @ matrix)
+    for path in sorted((resources_folder() / "cases").glob("*.yaml")):
+        case = load_case(path, library).model_copy(update={"who": (Qualification.CALLER,), "conclusion": None})
+        seen = assess(bench_for(library, load_unit(case.unit), case.symptoms), case)
+        took = milliseconds(lambda seen=seen: weigh(seen, Trip(60.0, 5.0)), 3)
+        row(
+            f"a visit, {path.stem}",
+            f"{took:.0f} ms",
+            f"400 x 400 matmul {reference:.2f} ms",
+            f"{took / reference:.0f}",
+        )
+
+
 def report() -> None:
     """A whole report with its pictures, and its PDF, of the shipped case with the most readings."""
     import tempfile
@@ -436,6 +459,7 @@ PARTS = {
     "simulator": simulator,
     "evaluation": evaluation,
     "kit": kit,
+    "visit": visit,
     "report": report,
     "book": case_book,
     "window": window,

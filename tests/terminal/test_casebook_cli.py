@@ -13,6 +13,7 @@ from faultdoc.model.case import Case, Conclusion, Tried
 from faultdoc.model.safety import Qualification, all_states
 from faultdoc.quantities import Kind, parse
 from faultdoc.record.casebook import CaseBook, Contact
+from faultdoc.record.draft import draft, keep_draft
 from faultdoc.record.session import Entry
 from faultdoc.record.settings import Settings
 
@@ -236,8 +237,10 @@ def test_people_are_forgotten_once_someone_says_so(run, uid):
     assert "Nothing was changed" in out
     assert run("book", "erase", "1")[0] == 1  # nobody there to ask
     assert "Caller: Zofia" in run("cases", "show", "1", "--people")[1]
+    keep_draft(uid, "Zofia is at the gate")
     code, out, _ = run("book", "erase", uid, typed=["1"])
     assert code == 0
+    assert draft(uid) == ""  # what was half typed on the phone goes too
     assert "Look through 1 attachment yourself" in out
     shown = run("cases", "show", "1", "--people")[1]
     assert "Zofia" not in shown
