@@ -1,6 +1,7 @@
 """What all tests share: Qt draws to nowhere, and nobody's own cases, settings or units are touched."""
 
 import os
+import sys
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
@@ -17,6 +18,35 @@ os.environ["FAULTDOC_HOME"] = str(Path(tempfile.gettempdir()) / "faultdoc-tests-
 @pytest.fixture(autouse=True)
 def _own_home(tmp_path, monkeypatch):
     monkeypatch.setenv("FAULTDOC_HOME", str(tmp_path / "home"))
+
+
+@pytest.fixture
+def run(capsys, monkeypatch):
+    """Return (arguments, lines typed) -> exit code, standard output, standard error."""
+
+    def run_with(*arguments, typed=()):
+        from faultdoc import cli
+
+        lines = iter(typed)
+
+        def typing(prompt=""):
+            print(prompt, end="")
+            try:
+                return next(lines)
+            except StopIteration:
+                raise EOFError from None
+
+        monkeypatch.setattr("builtins.input", typing)
+        monkeypatch.setattr(sys, "argv", ["faultdoc", *map(str, arguments)])
+        code = 0
+        try:
+            cli.main()
+        except SystemExit as left:
+            code = left.code or 0
+        said = capsys.readouterr()
+        return code, said.out, said.err
+
+    return run_with
 
 
 # Not beside the comparisons: of a run in several processes, the one that prints its end reads this file only.

@@ -47,33 +47,6 @@ def case(tmp_path):
     return path
 
 
-@pytest.fixture
-def run(capsys, monkeypatch):
-    """Return (arguments, lines typed) -> exit code, standard output, standard error."""
-
-    def run_with(*arguments, typed=()):
-        lines = iter(typed)
-
-        def typing(prompt=""):
-            print(prompt, end="")
-            try:
-                return next(lines)
-            except StopIteration:
-                raise EOFError from None
-
-        monkeypatch.setattr("builtins.input", typing)
-        monkeypatch.setattr(sys, "argv", ["faultdoc", *map(str, arguments)])
-        code = 0
-        try:
-            cli.main()
-        except SystemExit as left:
-            code = left.code or 0
-        said = capsys.readouterr()
-        return code, said.out, said.err
-
-    return run_with
-
-
 def test_version_and_help_are_quick_and_plain():
     for argument, wanted in (("--version", "faultdoc "), ("--help", "diagnose")):
         code = (

@@ -1,13 +1,11 @@
 """`faultdoc cases` and `faultdoc book`: found, shown, kept, taken elsewhere, and forgotten."""
 
 import json
-import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
-from faultdoc import cli
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion, Tried
 from faultdoc.model.safety import Qualification, all_states
@@ -26,33 +24,6 @@ PNG = b"\x89PNG\r\n\x1a\n"
 def home(tmp_path, monkeypatch):
     monkeypatch.setattr("faultdoc.library.load.trees_folder", lambda: TREE)
     monkeypatch.chdir(tmp_path)
-
-
-@pytest.fixture
-def run(capsys, monkeypatch):
-    """Return (arguments, lines typed) -> exit code, standard output, standard error."""
-
-    def run_with(*arguments, typed=()):
-        lines = iter(typed)
-
-        def typing(prompt=""):
-            print(prompt, end="")
-            try:
-                return next(lines)
-            except StopIteration:
-                raise EOFError from None
-
-        monkeypatch.setattr("builtins.input", typing)
-        monkeypatch.setattr(sys, "argv", ["faultdoc", *map(str, arguments)])
-        code = 0
-        try:
-            cli.main()
-        except SystemExit as left:
-            code = left.code or 0
-        said = capsys.readouterr()
-        return code, said.out, said.err
-
-    return run_with
 
 
 @pytest.fixture

@@ -1,12 +1,10 @@
 """Units in the terminal: a new one from its nameplate, kept and found again; all listed, one shown."""
 
-import sys
 from functools import cache
 from pathlib import Path
 
 import pytest
 
-from faultdoc import cli
 from faultdoc.library.load import load_library, load_unit
 from faultdoc.library.places import own_units_folder
 from faultdoc.quantities import System
@@ -160,33 +158,6 @@ def test_help_is_that_of_the_form():
     _, person = enter(["help", "quit"])
     assert "the field before this one" in person.heard
     assert "causes" not in person.heard
-
-
-@pytest.fixture
-def run(capsys, monkeypatch):
-    """Return (arguments, lines typed) -> exit code, standard output, standard error."""
-
-    def run_with(*arguments, typed=()):
-        left = iter(typed)
-
-        def typing(prompt=""):
-            print(prompt, end="")
-            try:
-                return next(left)
-            except StopIteration:
-                raise EOFError from None
-
-        monkeypatch.setattr("builtins.input", typing)
-        monkeypatch.setattr(sys, "argv", ["faultdoc", *map(str, arguments)])
-        code = 0
-        try:
-            cli.main()
-        except SystemExit as gone:
-            code = gone.code or 0
-        said = capsys.readouterr()
-        return code, said.out, said.err
-
-    return run_with
 
 
 def test_the_command_line_makes_lists_and_shows_units(run):
