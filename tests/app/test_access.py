@@ -17,7 +17,8 @@ SIZES = [(1280, 800), (1024, 600)]
 PAGES = ["start", "plant", "step", "readings", "causes", "record", "why", "side_plant", "stops", "help", "search",
          "close", "report", "kit", "unit", "sheet", "tree", "practice_choose", "practice_brief", "practice_live",
          "practice_do", "practice_log", "practice_result", "fleet", "learn",
-         "phone", "phone_search", "phone_stops", "phone_said", "decide", "phone_plant"]  # fmt: skip
+         "phone", "phone_search", "phone_stops", "phone_said", "decide", "phone_plant",
+         "handover", "handover_code", "handover_paste", "handover_came"]  # fmt: skip
 
 
 def practise(driver, name):
@@ -54,7 +55,41 @@ def practise(driver, name):
         settle(lambda: page.result.found is not None)
 
 
-def go_to(driver, name):
+def hand_over(driver, name, folder):
+    """Go to a page of handing over: what goes along, its code, pasting one, and a copy that went on elsewhere."""
+    from faultdoc.record import moves
+    from faultdoc.record.handover.change import Change
+    from faultdoc.record.handover.file import read_hand_over, save_hand_over
+    from faultdoc.record.handover.form import Line
+
+    window = driver.window
+    if name == "paste":
+        window.show_codes()
+        return
+    window.show_handover()
+    page = window._pages["handover"]
+    driver.settle()
+    if name == "code":
+        page.show_codes.click()
+        driver.settle(lambda: page.code.isVisible())
+    if name != "came":
+        return
+    path = folder / "case.handover.yaml"
+    page.keep(path)
+    driver.settle(path.exists)
+    sent = read_hand_over(path).hand_over
+    there = Change(answers={"valve_look": "shut"}, who=("caller", "refrigerant_handler"))
+    line = Line(at=sent.sent.at, by="tech-2", what="Seen elsewhere", after=there)
+    save_hand_over(sent.model_copy(update={"journal": (line,)}), path)
+    driver.desk.do("Seen", moves.answer(driver.desk.case, "valve_look", "open"))
+    driver.settle()
+    window.open_case(path)
+    came = window._pages["received"]
+    driver.settle(lambda: came.opening is not None)
+    assert len(came.opening.conflicts) == 2
+
+
+def go_to(driver, name, folder):
     window = driver.window
     if name.startswith("practice_"):
         practise(driver, name.removeprefix("practice_"))
@@ -98,6 +133,9 @@ def go_to(driver, name):
             form.look.click()
         return
     driver.begin()
+    if name.startswith("handover"):
+        hand_over(driver, name.removeprefix("handover").removeprefix("_"), folder)
+        return
     if name in ("step", "readings"):
         driver.pick("question", "pump_noise" if name == "step" else "strainer_drop_read")
     elif name in ("causes", "record", "why", "side_plant"):
@@ -116,9 +154,9 @@ def controls(window):
 
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 @pytest.mark.parametrize("page", PAGES)
-def test_page_fits_names_and_targets(driver, page, size):
+def test_page_fits_names_and_targets(driver, page, size, tmp_path):
     driver.window.resize(*size)
-    go_to(driver, page)
+    go_to(driver, page, tmp_path)
     driver.settle()
     driver.bot.wait(80)
     assert (driver.window.width(), driver.window.height()) == size

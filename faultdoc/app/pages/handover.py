@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QFileDialog, QStackedWidget, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import Box, button, facts, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, facts, label, row
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
@@ -142,7 +142,7 @@ class HandOverPage(QWidget):
         self.show_codes = button("Show as QR code", self._draw)
         self.close_case = button("Close it here: handed over", lambda: self.close_wanted.emit("handed_over"))
         self.close_case.setEnabled(case.conclusion is None)
-        body.addLayout(row(self.file, self.show_codes, self.close_case, button("Back", self.back.emit), 1))
+        body.addWidget(buttons(self.file, self.show_codes, self.close_case, button("Back", self.back.emit)))
         self.said = label("")
         self.said_box = Box("good", self.said)
         self.said_box.hide()

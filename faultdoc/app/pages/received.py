@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QButtonGroup, QPlainTextEdit
 from shiboken6 import isValid
 
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import Box, button, label, row
+from faultdoc.app.widgets.basic import Box, button, buttons, label, row
 from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
@@ -65,7 +65,7 @@ class ReceivedPage(Page):
         self.wrong.hide()
         self.body.addWidget(self.wrong)
         self.look = button("See what it is", self._paste, "main")
-        self.body.addLayout(row(self.look, button("Back", self.back.emit), 1))
+        self.body.addWidget(buttons(self.look, button("Back", self.back.emit)))
         self.pasted.setFocus()
 
     def _paste(self) -> None:
@@ -129,6 +129,10 @@ class ReceivedPage(Page):
     def _show(self, opening: Opening, sections: tuple[Section, ...], words: Words) -> None:
         self._begin("Take a case over")
         self.opening, self.choices, self.cards = opening, {}, {}
+        self.go = button("Take it over and go on", self._take, "main")
+        self.first = label("", "faint")
+        self.body.addWidget(buttons(self.go, button("Leave it", self.back.emit)))
+        self.body.addWidget(self.first)
         if opening.conflicts:
             self.body.addWidget(label("To be decided", "title"))
             lead = "The case was worked on at both stations. Nothing is taken until you have chosen."
@@ -140,10 +144,6 @@ class ReceivedPage(Page):
             self.body.addWidget(Box("doubt" if section.grave else "card", *map(label, section.lines)))
             for caution in section.cautions:
                 self.body.addWidget(CautionCard(caution))
-        self.go = button("Take it over and go on", self._take, "main")
-        self.first = label("", "faint")
-        self.body.addWidget(self.first)
-        self.body.addLayout(row(self.go, button("Leave it", self.back.emit), 1))
         self._look()
         self.to_top()
         (next(iter(self.cards.values())) if self.cards else self.go).setFocus()
@@ -195,7 +195,7 @@ class ReceivedPage(Page):
         assert self.opening is not None
         left = len(self.opening.conflicts) - len(self.choices)
         self.go.setEnabled(left == 0)
-        self.first.setText(f"Decide {left} more above first." if left else "")
+        self.first.setText(f"Decide {left} more below first." if left else "")
         self.first.setVisible(left > 0)
 
     # --- taking it ---
@@ -251,5 +251,5 @@ class ReceivedPage(Page):
         self.body.addWidget(Box("wrong", *map(label, lines)))
         self.body.addWidget(label("Nothing here was changed.", "faint"))
         leave = button("Back", self.back.emit, "main")
-        self.body.addLayout(row(leave, 1))
+        self.body.addWidget(buttons(leave))
         leave.setFocus()
