@@ -892,6 +892,22 @@ def learn_import(
 
 
 @app.command()
+def menu(
+    remove: Annotated[bool, typer.Option("--remove", help="Take it out of the menu again.")] = False,
+) -> None:
+    """Put FaultDoc into the menu of this desktop, with its icon (Linux)."""
+    from faultdoc.app.menu import add_entry, remove_entry
+
+    try:
+        if remove:
+            print("FaultDoc is out of the menu." if remove_entry() else "FaultDoc was not in the menu.")
+        else:
+            print(f"FaultDoc is in the menu: {add_entry()}")
+    except OSError as problem:
+        raise InputError(f"the menu entry could not be changed: {problem}") from None
+
+
+@app.command()
 def demo(
     output: Annotated[Path, typer.Option("-o", "--output", help="File of the report, .html or .pdf.")] = Path(
         "faultdoc-demo-report.html"

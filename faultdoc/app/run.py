@@ -6,6 +6,10 @@ import argparse
 import sys
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from faultdoc.app.office import Office
 
 __all__ = ["run"]
 
@@ -21,9 +25,11 @@ def run(argv: Sequence[str] | None = None) -> int:
     options = parser.parse_args(sys.argv[1:] if argv is None else list(argv))
     # Before Qt: its Python side looks into every module imported after it, which takes time. And in
     # this thread: threads that import the same packages at once may see them half made.
+    from PySide6.QtGui import QIcon
     from PySide6.QtWidgets import QApplication
 
     from faultdoc.app.crash import catch
+    from faultdoc.app.menu import icon_file
     from faultdoc.app.office import Office
     from faultdoc.app.ready import tell_ready
     from faultdoc.app.shelf import fill_shelf
@@ -34,6 +40,8 @@ def run(argv: Sequence[str] | None = None) -> int:
     app = found if isinstance(found, QApplication) else QApplication(["faultdoc"])
     app.setApplicationName("faultdoc")
     app.setApplicationDisplayName("FaultDoc")
+    app.setDesktopFileName("faultdoc")
+    app.setWindowIcon(QIcon(str(icon_file())))
     office = Office()
     apply_style(app, office.settings.theme, office.settings.text_size)
     window = Window(office)
@@ -43,6 +51,7 @@ def run(argv: Sequence[str] | None = None) -> int:
 
     def usable() -> None:
         tell_ready()
+        _enter_menu(office)
         if recalled:
             window.load(options.case, fill_shelf)
         office.look_for_unfinished()
@@ -53,6 +62,24 @@ def run(argv: Sequence[str] | None = None) -> int:
     if not recalled:
         window.load(options.case, fill_shelf)
     return app.exec()
+
+
+def _enter_menu(office: Office) -> None:
+    """Put an installed FaultDoc into the desktop's menu at its first start, and say so."""
+    from faultdoc.library.places import is_installed
+
+    if not sys.platform.startswith("linux") or office.settings.menu_entry_made or not is_installed():
+        return
+    from faultdoc.app.crash import log
+    from faultdoc.app.menu import add_entry
+
+    try:
+        add_entry()
+    except OSError as problem:
+        log(problem)
+        return
+    office.keep_settings(office.settings.model_copy(update={"menu_entry_made": True}))
+    office.told.emit("good", "FaultDoc is in the desktop's menu now; 'faultdoc menu --remove' takes it out.")
 
 
 def _sentence(problem: BaseException) -> str:

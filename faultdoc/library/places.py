@@ -14,6 +14,7 @@ __all__ = [
     "HOME_VARIABLE",
     "data_folder",
     "data_home",
+    "is_installed",
     "own_units_folder",
     "resources_folder",
     "shown",
@@ -39,6 +40,11 @@ def data_folder() -> Path:
     raise FileNotFoundError(
         f"no folder 'resources' in {_PACKAGE / '_data'} nor beside {_PACKAGE}; install faultdoc again"
     )
+
+
+def is_installed() -> bool:
+    """Return whether this is an installed package rather than a checkout."""
+    return data_folder().name == "_data"
 
 
 def trees_folder() -> Path:

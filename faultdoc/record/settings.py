@@ -53,9 +53,10 @@ class Settings(Model):
     `emergency_numbers` are the site's own, shown with what to stop for; none are assumed. `last_trainee` is
     the name that was typed last in practice. `station` is what this machine's entries in a journal are marked
     with, made at random at first use: a label such as desk-4f2a, never a person's name. `travel_minutes` is
-    what it usually takes from the service desk to a site. `case_book` is a file or a
-    PostgreSQL address; None for the usual file. `theme` is how the window is coloured, `text_size` how large its
-    letters are, in per cent of the usual.
+    what it usually takes from the service desk to a site. `case_book` is a file or a PostgreSQL address; None for
+    the usual file. `menu_entry_made` says that an installed FaultDoc has put itself into the desktop's menu once;
+    whoever takes it out is left alone. `theme` is how the window is coloured, `text_size` how large its letters
+    are, in per cent of the usual.
     """
 
     system: Annotated[System, Field(strict=False)] = System.US
@@ -63,6 +64,7 @@ class Settings(Model):
     last_unit: Line | None = None
     last_trainee: Line | None = None
     travel_minutes: Annotated[float, Field(ge=0.0, le=1440.0)] = 60.0
+    menu_entry_made: bool = False
     theme: Theme = "sunlight"
     text_size: Annotated[int, Field(ge=100, le=200)] = 100
     station: Station = ""
