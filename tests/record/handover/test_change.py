@@ -30,3 +30,14 @@ def test_a_change_names_only_what_moved(case):
     change = difference(quiet, running)
     assert change.model_fields_set == {"state"}
     assert change.state.model_dump(exclude_none=True) == {"pump": "running"}
+
+
+def test_every_field_of_a_case_is_cared_for():
+    """A field added to the case later must not be lost on the way, nor when copies are put together."""
+    from faultdoc.model.case import Case
+    from faultdoc.record.handover.change import NAMED, ROWS, SINGLE
+    from faultdoc.record.handover.merge import _SINGLE
+
+    fixed = {"unit", "symptoms"}
+    assert fixed | {*SINGLE, *NAMED, *ROWS, "state"} == set(Case.model_fields)
+    assert fixed | {*_SINGLE, *NAMED, *ROWS, "place"} == set(Case.model_fields)
