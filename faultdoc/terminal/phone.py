@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from faultdoc.diagnosis.assess import Assessment, Step
 from faultdoc.diagnosis.visit import Trip, weigh
 from faultdoc.record.phone import LOAD, advice, hesitates, stop_aloud, volunteered
 from faultdoc.record.settings import Settings
 from faultdoc.terminal import text as page
 
-__all__ = ["PHONE_HELP", "call_text", "danger_text", "said_text"]
+__all__ = ["PHONE_HELP", "aloud", "call_text", "danger_text", "said_text"]
 
 PHONE_HELP = """On the phone also:
   said WORDS  the questions that fit what the caller has just said; 'change ID' takes one up
@@ -16,7 +18,7 @@ PHONE_HELP = """On the phone also:
 
 
 def call_text(assessment: Assessment, step: Step, settings: Settings) -> str:
-    """Return what is read aloud at a step, and what a visit costs against asking on.
+    """Return what else is said at a step, and what a visit costs against asking on.
 
     Args:
         assessment: a look at the case.
@@ -28,13 +30,18 @@ def call_text(assessment: Assessment, step: Step, settings: Settings) -> str:
     lines = []
     if step.kind == "question":
         question = assessment.bench.problem.questions[step.id]
-        lines.append(page.paragraph(question.ask.caller, "  READ ALOUD: ", "    "))
         lines.append(page.paragraph(hesitates(question), "  If the caller hesitates: ", "    "))
     if assessment.case.conclusion is None and step.kind != "done":
         trip = Trip(settings.travel_minutes, LOAD)
         told = advice(weigh(assessment, trip), trip)
         lines += [page.paragraph(words, "  * ", "    ") for words in (told.verdict, told.ask, told.send)]
     return "\n".join(lines)
+
+
+def aloud(assessment: Assessment, step: Step) -> Step:
+    """Return a step with the words in which a caller is asked, marked as such."""
+    question = assessment.bench.problem.questions.get(step.id) if step.kind == "question" else None
+    return step if question is None else replace(step, text=f"READ ALOUD: {question.ask.caller}")
 
 
 def said_text(assessment: Assessment, said: str) -> str:

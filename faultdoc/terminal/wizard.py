@@ -37,7 +37,7 @@ from faultdoc.record.words import NON_ANSWER_WORDS, OUTCOMES, PEOPLE, PLANT, why
 from faultdoc.terminal import text as page
 from faultdoc.terminal.compute import render
 from faultdoc.terminal.output import OutputError, write_report
-from faultdoc.terminal.phone import PHONE_HELP, call_text, danger_text, said_text
+from faultdoc.terminal.phone import PHONE_HELP, aloud, call_text, danger_text, said_text
 from faultdoc.terminal.talk import UNDERSTOOD, Ask, Changed, Command, Left, Talk, Tell
 
 __all__ = ["Ask", "Tell", "Wish", "run"]
@@ -290,7 +290,7 @@ class _Wizard:
         self.tell("-" * page.WIDTH)
         if self.case.conclusion is not None:
             return self._finish()
-        self.tell(page.step_text(assessment, step))
+        self.tell(page.step_text(assessment, aloud(assessment, step) if self.by_phone else step))
         if self.by_phone:
             settings = self.talk.settings
             if self.travel is not None:
