@@ -6,11 +6,13 @@ Exit codes: 0 done; 1 the input is wrong, with a message on standard error; 2 th
 from __future__ import annotations
 
 import sys
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stdout
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
+
+from faultdoc.plain import plain
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -74,12 +76,27 @@ def main() -> None:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")  # a terminal without the sign for ohm shall not end the work
     try:
-        app()
+        with redirect_stdout(_PlainOut(sys.stdout)):
+            app()
     except Exception as problem:
         if not isinstance(problem, _input_problems()):
             raise
-        print(f"faultdoc: {problem}", file=sys.stderr)
+        print(plain(f"faultdoc: {problem}"), file=sys.stderr)
         sys.exit(1)
+
+
+class _PlainOut:
+    """Standard output on which only text comes out: what cases and trees say never commands the terminal."""
+
+    def __init__(self, stream: Any) -> None:
+        self._stream = stream
+
+    def write(self, text: str) -> int:
+        """Write the text with every character replaced that does not just print."""
+        return int(self._stream.write(plain(text)))
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
 
 
 def _input_problems() -> tuple[type[Exception], ...]:

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "ACCEPTED",
+    "LARGEST",
     "Kind",
     "Quantity",
     "QuantityError",
@@ -43,6 +44,12 @@ __all__ = [
     "to_display",
     "to_gauge",
 ]
+
+
+LONGEST = 200
+"""Characters of a quantity."""
+LARGEST = 1e15
+"""In SI units: an insulation resistance of a tera-ohm is a thousandth of it."""
 
 
 class Kind(StrEnum):
@@ -411,6 +418,8 @@ wanted; type it in psi, kPa, bar, ft water, in wc, m water
     """
     if kind not in _UNITS:
         raise QuantityError(f"{kind.value} is not a quantity that can be typed as a number")
+    if len(text) > LONGEST:
+        raise QuantityError(f"'{text[:20]}...' has {len(text)} characters; a quantity has at most {LONGEST}")
     clean = _tidy(text)
     if not clean:
         raise QuantityError(f"nothing was typed; type it {_wanted(kind)}")
@@ -421,8 +430,11 @@ wanted; type it in psi, kPa, bar, ft water, in wc, m water
         main = f"{main} {shared}"
     value, unit, assumed = _value(main, text, kind, system, need_unit)
     limit = _limit(after, text, kind, unit, value) if sign else None
-    if not isfinite(value) or (limit is not None and not isfinite(limit)):
-        raise QuantityError(f"'{text}' is not a finite number")
+    for number in (value, limit or 0.0):
+        if not isfinite(number):
+            raise QuantityError(f"'{text}' is not a finite number")
+        if abs(number) > LARGEST:
+            raise QuantityError(f"'{text}' is no quantity that there is; look at its digits and its unit")
     if value < 0.0 and kind in (Kind.TEMPERATURE, Kind.ABSOLUTE_PRESSURE):
         lowest = "absolute zero" if kind is Kind.TEMPERATURE else "a perfect vacuum"
         raise QuantityError(f"'{text}' is below {lowest}")

@@ -7,7 +7,18 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[1]
 PACKAGE = ROOT / "faultdoc"
-ROOMS = ("quantities", "model", "library", "physics", "checks", "diagnosis", "simulator", "record", "practice")
+ROOMS = (
+    "plain",
+    "quantities",
+    "model",
+    "library",
+    "physics",
+    "checks",
+    "diagnosis",
+    "simulator",
+    "record",
+    "practice",
+)
 """From the bottom up: a room may import those before it. What is in none of them is on top."""
 QT = {"PySide6", "shiboken6", "pyqtgraph"}
 MODULES = sorted(PACKAGE.rglob("*.py"))

@@ -10,10 +10,12 @@ import json
 from dataclasses import asdict, dataclass
 from hashlib import sha256
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from faultdoc import __version__
 from faultdoc.library.places import own_units_folder, resources_folder, trees_folder
+from faultdoc.library.whole import write_whole
+from faultdoc.plain import plain
 from faultdoc.quantities import Kind, System, show
 from faultdoc.record.settings import data_home
 
@@ -21,6 +23,10 @@ if TYPE_CHECKING:
     from faultdoc.app.shelf import Shelf
 
 __all__ = ["StartList", "SymptomLine", "UnitLine", "list_of", "remember", "remembered"]
+
+
+LARGEST = 1_000_000
+"""Bytes of the list."""
 
 
 @dataclass(frozen=True)
@@ -87,15 +93,44 @@ def _stamp() -> str:
 def remembered() -> StartList | None:
     """Return the list of the last start, or None when there is none that still holds."""
     try:
-        data = json.loads(_path().read_text(encoding="utf-8"))
+        with _path().open("rb") as stream:
+            data = json.loads(stream.read(LARGEST))
         if data["stamp"] != _stamp():
             return None
-        units = tuple(UnitLine(**{**line, "features": tuple(line["features"])}) for line in data["units"])
-        lines = data["symptoms"]
-        symptoms = tuple(SymptomLine(**{**line, "applies_to": tuple(line["applies_to"])}) for line in lines)
-    except (OSError, ValueError, KeyError, TypeError):
+        units = tuple(
+            UnitLine(
+                id=_text(line["id"]),
+                title=_text(line["title"]),
+                words={system.value: _text(line["words"][system]) for system in System},
+                features=_all_texts(line["features"]),
+            )
+            for line in data["units"]
+        )
+        symptoms = tuple(
+            SymptomLine(
+                id=_text(line["id"]),
+                symptom=_text(line["symptom"]),
+                title=_text(line["title"]),
+                applies_to=_all_texts(line["applies_to"]),
+            )
+            for line in data["symptoms"]
+        )
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return None  # it is only a convenience: whatever is wrong with it, the library itself is read
     return StartList(units, symptoms)
+
+
+def _text(found: Any) -> str:
+    """Return a text as it may be shown; raise TypeError for anything else."""
+    if not isinstance(found, str):
+        raise TypeError("no text")
+    return plain(found)
+
+
+def _all_texts(found: Any) -> tuple[str, ...]:
+    if not isinstance(found, list):
+        raise TypeError("no list")
+    return tuple(map(_text, found))
 
 
 def remember(found: StartList) -> None:
@@ -103,8 +138,6 @@ def remember(found: StartList) -> None:
     try:
         path = _path()
         path.parent.mkdir(parents=True, exist_ok=True)
-        draft = path.with_suffix(".tmp")
-        draft.write_text(json.dumps({"stamp": _stamp(), **asdict(found)}), encoding="utf-8")
-        draft.replace(path)
+        write_whole(json.dumps({"stamp": _stamp(), **asdict(found)}), path)
     except OSError:
         return

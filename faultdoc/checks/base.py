@@ -309,7 +309,7 @@ def evaluate(
             on_measured[name] = abs(high.measured - low.measured) / span
     except ValueError as problem:
         return Missing(check.id, check.title, (), reason=str(problem))
-    uncertainty = sqrt(sum(effect**2 for effect in effects.values()))
+    uncertainty = hypot(0.0, *effects.values())
     # A check without any uncertainty would call every last digit; the smallest is a billionth.
     uncertainty = max(uncertainty, 1e-9 * max(1.0, abs(centre.expected)))
     scale = abs(centre.expected) if check.scale == "expected" else check.scale
@@ -317,6 +317,9 @@ def evaluate(
         return Missing(
             check.id, check.title, (), reason="the expected value is zero, so nothing can be compared with it"
         )
+    residual, residual_uncertainty = (centre.measured - centre.expected) / scale, uncertainty / scale
+    if not (isfinite(residual) and isfinite(residual_uncertainty)):
+        return Missing(check.id, check.title, (), reason="these readings lead to no finite result")
     return CheckResult(
         id=check.id,
         title=check.title,
@@ -325,8 +328,8 @@ def evaluate(
         measured=centre.measured,
         expected_uncertainty=hypot(0.0, *on_expected),
         uncertainty=uncertainty,
-        residual=(centre.measured - centre.expected) / scale,
-        residual_uncertainty=uncertainty / scale,
+        residual=residual,
+        residual_uncertainty=residual_uncertainty,
         verdict=_verdict((centre.measured - centre.expected) / uncertainty, check.sense),
         sense=check.sense,
         inputs=tuple(gathered),
@@ -386,7 +389,7 @@ def _gather(
             for point in need.instead:
                 fits = difference_kind(readings[point].kind) is need.kind
                 take(point, point.replace("_", " "), need.kind, fits)
-        elif need.default and (default := need.default(sheet)) is not None:
+        elif need.default and (default := _default(need.default, sheet, need.title, unfit)) is not None:
             value, u, origin = default
             found[need.name] = Input(need.name, need.title, need.kind, value, u, origin)
         elif need.name.startswith("sheet."):
@@ -395,6 +398,18 @@ def _gather(
             both = f" or {need.instead[0]} and {need.instead[1]}" if need.instead else ""
             missing.append(need.name + both)
     return list(found.values()), missing, unfit
+
+
+def _default(
+    default: Callable[[DataSheet], Given | None], sheet: DataSheet, title: str, unfit: list[str]
+) -> Given | None:
+    """Return what a data sheet gives instead of a reading; a sheet from which none follows is told in `unfit`."""
+    try:
+        given = default(sheet)
+    except ArithmeticError:
+        unfit.append(f"no {title} follows from the data sheet's figures")
+        return None
+    return given
 
 
 def _combine(check: Check, values: Mapping[str, float]) -> dict[str, float]:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 import networkx as nx
 
-from faultdoc.diagnosis.graph import needed, tops_of
+from faultdoc.diagnosis.graph import TreeError, needed, tops_of
 from faultdoc.model.tree import Cause
 
 if TYPE_CHECKING:
@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 __all__ = ["Importance", "basic_probabilities", "importance", "minimal_cut_sets", "top_probability"]
 
 Sets = frozenset[frozenset[str]]
+
+MOST = 5_000
+"""Cut sets, also of a gate on the way; our trees have at most 52."""
 
 
 @dataclass(frozen=True)
@@ -48,6 +51,9 @@ def minimal_cut_sets(graph: nx.DiGraph[str]) -> tuple[frozenset[str], ...]:
 
     Bottom up, each gate's sets reduced by absorption at once. Smallest first, then by name.
 
+    Raises:
+        TreeError: when there are more than can be looked through.
+
     >>> graph = nx.DiGraph([("top", "a"), ("top", "both"), ("both", "b"), ("both", "c")], tops=("top",))
     >>> graph.nodes["top"].update(kind="gate", logic="any")
     >>> graph.nodes["both"].update(kind="gate", logic="all")
@@ -71,8 +77,13 @@ def minimal_cut_sets(graph: nx.DiGraph[str]) -> tuple[frozenset[str], ...]:
 
 
 def _absorb(sets: Iterable[frozenset[str]]) -> Sets:
+    found: set[frozenset[str]] = set()
+    for one in sets:
+        found.add(one)
+        if len(found) > MOST:
+            raise TreeError(f"the events can come about in more than {MOST:,} ways; split the tree into several")
     kept: list[frozenset[str]] = []
-    for one in sorted(set(sets), key=len):
+    for one in sorted(found, key=len):
         if not any(smaller <= one for smaller in kept):
             kept.append(one)
     return frozenset(kept)

@@ -118,7 +118,7 @@ def conditions_of(graph: nx.DiGraph[str]) -> tuple[str, ...]:
 def symptom_probability(graph: nx.DiGraph[str], present: Collection[str]) -> float:
     """Return the probability that all top events occur when exactly the causes `present` are there.
 
-    Exact: 0 or 1 without conditions, else summed over the settings of the conditions.
+    Exact: 0 or 1 without conditions, else summed over the settings of those conditions that matter.
 
     >>> graph = nx.DiGraph([("top", "c1"), ("top", "wet")], tops=("top",))
     >>> graph.nodes["top"].update(kind="gate", logic="all")
@@ -132,32 +132,57 @@ def symptom_probability(graph: nx.DiGraph[str], present: Collection[str]) -> flo
 
 def symptom_model(graph: nx.DiGraph[str]) -> Callable[[Collection[str]], float]:
     """Return `symptom_probability` of one graph as a function, for many sets of causes: the graph is read once."""
-    happens = symptom_happens(graph)
-    settings = _settings(graph)
+    tops, gates = tops_of(graph), _gates(graph)
+    probability = {one: graph.nodes[one]["probability"] for one in conditions_of(graph)}
 
-    def model(present: Collection[str]) -> float:
-        return sum(weight for weight, holding in settings if happens({*present, *holding}))
+    def chance(true: set[str], unsettled: frozenset[str]) -> float:
+        """Return the probability of all tops, given what is true, over the settings of the other conditions.
 
-    return model
+        Gates know no 'not', so what happens lies between none of these holding and all of them; only where
+        that leaves the tops open is one condition settled both ways (Shannon 1938), one that a gate waits for.
+        """
+        least = _brought_about(gates, true)
+        if least.issuperset(tops):
+            return 1.0
+        most = _brought_about(gates, true | unsettled)
+        if not most.issuperset(tops):
+            return 0.0
+        waiting = (children for gate, children, _ in gates if gate in most and gate not in least)
+        pivot = next(child for children in waiting for child in children if child in unsettled)
+        rest, p = unsettled - {pivot}, probability[pivot]
+        holds = p * chance(true | {pivot}, rest) if p > 0.0 else 0.0
+        return holds + ((1.0 - p) * chance(true, rest) if p < 1.0 else 0.0)
+
+    every = frozenset(probability)
+    return lambda present: chance(set(present), every)
 
 
-def symptom_happens(graph: nx.DiGraph[str]) -> Callable[[set[str]], bool]:
-    """Return a function that says whether all top events occur with exactly some causes and conditions."""
-    tops = tops_of(graph)
-    gates: list[tuple[str, tuple[str, ...], int]] = []
+Gates = list[tuple[str, tuple[str, ...], int]]
+"""Each gate with its children and how many of them bring it about, from the bottom up."""
+
+
+def _gates(graph: nx.DiGraph[str]) -> Gates:
+    gates: Gates = []
     for node in reversed(list(nx.topological_sort(graph))):
         if graph.nodes[node]["kind"] == "gate":
             children = tuple(graph.successors(node))
             gates.append((node, children, needed(graph.nodes[node]["logic"], len(children))))
+    return gates
 
-    def happens(present: set[str]) -> bool:
-        true = set(present)
-        for gate, children, need in gates:
-            if sum(child in true for child in children) >= need:
-                true.add(gate)
-        return true.issuperset(tops)
 
-    return happens
+def _brought_about(gates: Gates, present: set[str]) -> set[str]:
+    """Return what is true when exactly some causes and conditions are: these, and the gates they bring about."""
+    true = set(present)
+    for gate, children, need in gates:
+        if sum(child in true for child in children) >= need:
+            true.add(gate)
+    return true
+
+
+def symptom_happens(graph: nx.DiGraph[str]) -> Callable[[set[str]], bool]:
+    """Return a function that says whether all top events occur with exactly some causes and conditions."""
+    tops, gates = tops_of(graph), _gates(graph)
+    return lambda present: _brought_about(gates, present).issuperset(tops)
 
 
 def circumstances(graph: nx.DiGraph[str], present: Collection[str]) -> list[tuple[float, tuple[str, ...]]]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+import re
+from collections.abc import Iterable, Iterator
+from itertools import islice
 from math import sqrt
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from faultdoc.library.problems import Problem, as_found, choose, listed
+from faultdoc.library.problems import MOST_PROBLEMS, Problem, as_found, choose, listed
 from faultdoc.library.source import KeyPath, Source
 from faultdoc.library.translate import build, quantity_problem
 from faultdoc.library.vocabulary import choice_point
@@ -31,7 +33,6 @@ def read_case(
     library: Library,
     folder: Path,
     units: Iterable[str],
-    unit_path: Callable[[str], Path | None],
 ) -> Case:
     """Return the case that a file describes, every id and reading in it known to the library.
 
@@ -40,7 +41,6 @@ def read_case(
         library: what its ids are looked up in.
         folder: the file's own, from which a data sheet's path is taken.
         units: ids of the data sheets there are.
-        unit_path: the file of a data sheet by id or path, None when there is none.
 
     Raises:
         FileProblems: with every mistake in the file.
@@ -48,11 +48,11 @@ def read_case(
     data = dict(source.data) if isinstance(source.data, dict) else source.data
     problems: list[Problem] = []
     if isinstance(data, dict):
-        problems.extend(_unknown_ids(source, library))
+        problems.extend(islice(_unknown_ids(source, library), MOST_PROBLEMS))
         problems.extend(_impossible_state(source))
-        problems.extend(_contradictions(source, library))
+        problems.extend(islice(_contradictions(source, library), MOST_PROBLEMS))
         if "unit" in data:
-            data["unit"], wrong = _unit(source, folder, list(units), unit_path)
+            data["unit"], wrong = _unit(source, folder, list(units))
             problems.extend(wrong)
         if isinstance(data.get("readings"), dict):
             data["readings"], wrong = _readings(source, data["readings"], library)
@@ -61,23 +61,41 @@ def read_case(
     return build(Case, source, data=data, known=problems)
 
 
-def _unit(
-    source: Source, folder: Path, known: list[str], unit_path: Callable[[str], Path | None]
-) -> tuple[Any, list[Problem]]:
-    """Return the unit's id, or the whole path of its data sheet."""
+def _unit(source: Source, folder: Path, known: list[str]) -> tuple[Any, list[Problem]]:
+    """Return the unit's id, or the whole path of its data sheet.
+
+    A case comes from anywhere, and what it names is opened: so only a data sheet at or below the case's own
+    folder, links followed, and no path that another machine or a server answers for.
+    """
     unit = source.data.get("unit")
     if not isinstance(unit, str) or unit in known:
         return unit, []
+    at: KeyPath = ("unit",)
+    if _leads_out(unit):
+        allowed = "the id of a unit, or the path of a data sheet at or below this file's folder"
+        remedy = "copy the data sheet beside this file and name it so, or keep it among your own units"
+        return unit, [source.problem(at, as_found(unit), allowed, remedy)]
     path = folder / unit
-    if path.is_file():
-        return str(path.resolve()), []
-    if unit_path(unit) is not None:
-        return str(Path(unit).resolve()), []
-    allowed = f"{listed(known)}, or the path of a data sheet"
+    if path.suffix in (".yaml", ".yml") and path.is_file():
+        if path.resolve().is_relative_to(folder.resolve()):
+            return str(path.resolve()), []
+        remedy = "copy the data sheet itself beside this file"
+        return unit, [source.problem(at, f"{as_found(unit)}, a link", "a file in this file's folder", remedy)]
+    allowed = f"{listed(known)}, or the path of a data sheet (.yaml)"
     remedy = choose(
         unit, known, otherwise="name one of these, or check the path (it starts at this file's folder)"
     )
-    return unit, [source.problem(("unit",), f"'{unit}'", allowed, remedy)]
+    return unit, [source.problem(at, as_found(unit), allowed, remedy)]
+
+
+def _leads_out(path: str) -> bool:
+    """Say whether a path, on any system, starts elsewhere than at a folder of ours or leaves it again.
+
+    >>> [_leads_out(one) for one in ("units/mine.yaml", "../mine.yaml", "/x.yaml", "C:mine.yaml", "//host/x.yaml")]
+    [False, True, True, True, True]
+    """
+    parts = re.split(r"[\\/]", path)
+    return parts[0] in ("", "~") or ".." in parts or ":" in path
 
 
 def _readings(
@@ -87,6 +105,8 @@ def _readings(
     understood: dict[str, Reading] = {}
     problems: list[Problem] = []
     for id, found in readings.items():
+        if len(problems) >= MOST_PROBLEMS:
+            break
         at: KeyPath = ("readings", id)
         point = library.points.get(id)
         if point is None:
@@ -208,12 +228,26 @@ def save_case(case: Case, path: Path) -> None:
     """Write a case to a file, whole or not at all: a file that is there stays until the new one is complete.
 
     Readings are written as the person wrote them (with the unit that was meant, where none was
-    written), and everything keeps its order.
+    written), and everything keeps its order. A data sheet that lies elsewhere is copied beside the file.
 
     Raises:
-        OSError: when the folder cannot be written.
+        OSError: when the folder cannot be written, or the data sheet not read.
     """
-    write_whole(case_text(case, path.parent), path)
+    write_whole(case_text(_with_its_sheet(case, path.parent), path.parent), path)
+
+
+def _with_its_sheet(case: Case, folder: Path) -> Case:
+    """Return the case with its data sheet at or below a folder, if it names one by its path."""
+    path = Path(case.unit)
+    if not path.is_absolute() or path.is_relative_to(folder.resolve()):
+        return case
+    text = path.read_text(encoding="utf-8")
+    copy, number = folder.resolve() / path.name, 1
+    while copy.exists() and copy.read_text(encoding="utf-8", errors="replace") != text:
+        number += 1
+        copy = copy.with_name(f"{path.stem}_{number}{path.suffix}")
+    write_whole(text, copy)
+    return case.model_copy(update={"unit": str(copy)})
 
 
 def case_text(case: Case, folder: Path) -> str:

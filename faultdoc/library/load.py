@@ -289,7 +289,7 @@ def load_case(path: Path, library: Library | None = None) -> Case:
     Raises:
         FileProblems: with every mistake in the file.
     """
-    return read_case(read(path), library or load_library(), path.parent, units(), unit_path)
+    return read_case(read(path), library or load_library(), path.parent, units())
 
 
 def _all_or_nothing(model: type[M], source: Source, problems: Iterable[Problem]) -> M:

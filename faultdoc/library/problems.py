@@ -7,7 +7,17 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
-__all__ = ["FileProblems", "Problem", "as_found", "choose", "listed"]
+from faultdoc.plain import plain
+
+__all__ = ["MOST_PROBLEMS", "FileProblems", "Problem", "as_found", "choose", "listed"]
+
+
+MOST_PROBLEMS = 100
+"""Mistakes told at once: who has more mends these first."""
+LONGEST_PART = 1500
+"""Characters of one part of a message."""
+LONGEST_NAME = 100
+"""Characters of a name for which a close spelling is looked for."""
 
 
 @dataclass(frozen=True, order=True)
@@ -32,11 +42,11 @@ class Problem:
     remedy: str
 
     def __str__(self) -> str:
-        """Return the mistake on one line."""
+        """Return the mistake on one line of what prints, whatever is in a file or its name."""
         place = f"{self.file}:{self.line}:{self.column}" if self.line else self.file
         said = [f"found {self.found}", f"allowed: {self.allowed}" if self.allowed else "", self.remedy]
-        words = "; ".join(part for part in said if part)
-        return " ".join(f"{place}: {self.key + ': ' if self.key else ''}{words}".split())
+        words = "; ".join(_cut(part) for part in said if part)
+        return plain(" ".join(f"{place}: {_cut(self.key) + ': ' if self.key else ''}{words}".split()))
 
 
 class FileProblems(ValueError):  # noqa: N818 - it holds problems, one or many
@@ -48,7 +58,15 @@ class FileProblems(ValueError):  # noqa: N818 - it holds problems, one or many
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems: tuple[Problem, ...] = tuple(sorted(set(problems)))
-        super().__init__("\n".join(str(problem) for problem in self.problems))
+        told = [str(problem) for problem in self.problems[:MOST_PROBLEMS]]
+        if len(self.problems) > MOST_PROBLEMS:
+            told.append(f"and {len(self.problems) - MOST_PROBLEMS} more: mend these first")
+        super().__init__("\n".join(told))
+
+
+def _cut(text: str) -> str:
+    """Return a text that a message can hold."""
+    return text if len(text) <= LONGEST_PART else f"{text[:LONGEST_PART]}..."
 
 
 def as_found(value: Any) -> str:
@@ -63,7 +81,7 @@ def as_found(value: Any) -> str:
         return str(value).lower()
     if isinstance(value, str):
         return f"'{value}'" if len(value) <= 60 else f"'{value[:57]}...'"
-    if isinstance(value, list):
+    if isinstance(value, (list, tuple)):
         return f"a list of {len(value)}"
     if isinstance(value, dict):
         if not value:
@@ -85,6 +103,8 @@ def choose(found: str, known: Iterable[str], *, otherwise: str = "write one of t
     >>> choose("minuts", ["minutes", "state", "who"])
     "did you mean 'minutes'?"
     """
+    if len(found) > LONGEST_NAME:
+        return otherwise
     close = get_close_matches(found, list(known), n=3, cutoff=0.7)
     if not close:
         return otherwise

@@ -29,14 +29,28 @@ from ruamel.yaml.events import (
 )
 
 from faultdoc.library.places import shown
-from faultdoc.library.problems import FileProblems, Problem
+from faultdoc.library.problems import MOST_PROBLEMS, FileProblems, Problem, as_found
+from faultdoc.plain import ODD
 
-__all__ = ["DEEPEST", "LARGEST", "KeyPath", "Place", "Source", "read", "read_text", "scalar", "text_of"]
+__all__ = [
+    "DEEPEST",
+    "LARGEST",
+    "MOST_PARTS",
+    "KeyPath",
+    "Place",
+    "Source",
+    "read",
+    "read_text",
+    "scalar",
+    "text_of",
+]
 
 LARGEST = 2_000_000
 """Bytes; a fault tree of 2,000 lines has about a twentieth of this."""
 DEEPEST = 40
 """Levels of nesting; a fault tree has eight."""
+MOST_PARTS = 200_000
+"""Maps, lists, their ends, keys and values; the largest fault tree has 14,290."""
 
 KeyPath = tuple[str | int, ...]
 """Where in the data: the keys of maps and the indices of lists from the top down."""
@@ -149,8 +163,9 @@ def read_text(text: str, file: str) -> Source:
 
     Raises:
         FileProblems: with every alias, anchor, tag, tab and key given twice, or with the first
-            place at which the text is no YAML; also for nesting deeper than DEEPEST, several
-            documents, and an empty file.
+            place at which the text is no YAML; also for nesting deeper than DEEPEST, more than
+            MOST_PARTS parts, several documents, an empty file, and characters that do not print or
+            that turn the direction of writing, escaped ones too.
     """
     if problems := [*_tabs(text, file), *_unprintable(text, file)]:
         raise FileProblems(problems)
@@ -179,8 +194,11 @@ def _tabs(text: str, file: str) -> list[Problem]:
     return [Problem(file, number, line.index("\t") + 1, "", found, "blanks only", "replace each tab by blanks")]
 
 
-_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-"""What YAML 1.2.2, 5.1 leaves out of its set of printable characters."""
+_UNPRINTABLE = re.compile(
+    "[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]"
+    "|[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]"
+)
+"""What YAML 1.2.2, 5.1 leaves out of its set of printable characters, and what turns the direction of writing."""
 
 
 def _unprintable(text: str, file: str) -> list[Problem]:
@@ -188,9 +206,14 @@ def _unprintable(text: str, file: str) -> list[Problem]:
     if odd is None:
         return []
     before = text[: odd.start()]
-    found = f"the character U+{ord(odd.group()):04X}, which does not print"
+    found = _named(odd.group())
     line, column = before.count("\n") + 1, odd.start() - before.rfind("\n")
     return [Problem(file, line, column, "", found, "characters that print", "remove it")]
+
+
+def _named(odd: str) -> str:
+    """Return an odd character by its number, as it cannot be shown."""
+    return f"the character U+{ord(odd):04X}, which does not print or turns the direction of writing"
 
 
 _INT = re.compile(r"[-+]?[0-9]{1,40}|0o[0-7]{1,40}|0x[0-9a-fA-F]{1,40}")
@@ -239,13 +262,21 @@ class _Builder:
         self.values: dict[KeyPath, Place] = {}
         self.root: Any = None
         self.documents = 0
+        self._parts = 0
         self._open: list[_Open] = []
         self._skipping = 0  # levels of a map or list that stands where a key should
 
     def take(self, event: Event) -> None:
         handler = _HANDLERS.get(type(event))
-        if handler is not None:
-            handler(self, event)
+        if handler is None:
+            return
+        self._parts += 1
+        if self._parts > MOST_PARTS:
+            self._complain(event, f"more than {MOST_PARTS:,} keys and values", "fewer", "split the file")
+            raise FileProblems(self.problems)
+        handler(self, event)
+        if len(self.problems) >= MOST_PROBLEMS:
+            raise FileProblems(self.problems)
 
     def _complain(self, event: Event, found: str, allowed: str, remedy: str) -> None:
         mark = event.start_mark
@@ -265,12 +296,17 @@ class _Builder:
             self._complain(event, "a line that starts with '%'", "no directives", "remove that line")
 
     def alias(self, event: Any) -> None:
-        self._complain(event, f"the alias '*{event.anchor}'", "no aliases", "write the value out")
+        self._complain(event, f"the alias {as_found('*' + event.anchor)}", "no aliases", "write the value out")
         self._put(None, event)
 
     def scalar(self, event: Any) -> None:
         self._plain(event)
         text: str = event.value
+        odd = ODD.search(text)
+        if (
+            odd is not None
+        ):  # written as an escape in double quotes: what stands in the text itself is refused before
+            self._complain(event, _named(odd.group()), "characters that print", "take it out")
         if self._skipping:
             return
         top = self._open[-1] if self._open else None
@@ -313,11 +349,12 @@ class _Builder:
     def _plain(self, event: Any) -> None:
         """Complain of an anchor or a tag on the event."""
         if event.anchor is not None:
-            remedy = f"remove '&{event.anchor}', and write the value out wherever it is used"
-            self._complain(event, f"the anchor '&{event.anchor}'", "no anchors", remedy)
+            named = as_found(f"&{event.anchor}")
+            remedy = f"remove {named}, and write the value out wherever it is used"
+            self._complain(event, f"the anchor {named}", "no anchors", remedy)
         if event.tag is not None:
             remedy = "remove the tag, or put text that starts with '!' in quotes"
-            self._complain(event, f"the tag '{event.tag}'", "no tags", remedy)
+            self._complain(event, f"the tag {as_found(str(event.tag))}", "no tags", remedy)
 
     def _key(self, top: _Open, key: str, event: Event) -> None:
         place = (event.start_mark.line + 1, event.start_mark.column + 1)
@@ -325,7 +362,7 @@ class _Builder:
         top.key = key
         first = self.keys.setdefault(path, place)
         if first is not place:
-            found = f"the key '{key}' again; it already stands on line {first[0]}"
+            found = f"the key {as_found(key)} again; it already stands on line {first[0]}"
             self._complain(event, found, "each key once", f"keep line {first[0]} or line {place[0]}")
 
     def _put(self, value: Any, event: Event) -> KeyPath:

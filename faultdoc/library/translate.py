@@ -13,7 +13,7 @@ from pydantic import BaseModel, BeforeValidator, StringConstraints, Tag, Validat
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
-from faultdoc.library.problems import FileProblems, Problem, as_found, choose, listed
+from faultdoc.library.problems import MOST_PROBLEMS, FileProblems, Problem, as_found, choose, listed
 from faultdoc.library.source import KeyPath, Source, scalar
 from faultdoc.model import base
 from faultdoc.quantities import ACCEPTED, Kind, QuantityError, parse
@@ -50,7 +50,7 @@ def translate(refused: ValidationError, model: type[BaseModel], source: Source) 
     """Return pydantic's errors on `source` as problems."""
     problems: list[Problem] = []
     in_unions: set[KeyPath] = set()
-    errors = refused.errors(include_url=False)
+    errors = refused.errors(include_url=False)[:MOST_PROBLEMS]
     misspelt = [error["loc"] for error in errors if error["type"] == "extra_forbidden"]
     for error in errors:
         # A key spelt wrong is one mistake, although it is missing under its right name as well.
@@ -282,6 +282,9 @@ def _problems(
         return [_missing(path, annotation, source)]
     if kind == "extra_forbidden":
         return [_unknown_key(path, owner, source)]
+    if kind == "too_long":
+        most = error["ctx"]["max_length"]
+        return [source.problem(path, found, f"at most {most} of them", "take out what is not needed")]
     if kind == "value_error":
         if quantity := _kind_in(annotation):
             return [quantity_problem(source, path, error["input"], quantity)]

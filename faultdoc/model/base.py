@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
 
-from faultdoc.quantities import Kind, Quantity, QuantityError, parse
+from faultdoc.plain import plain
+from faultdoc.quantities import LARGEST, Kind, Quantity, QuantityError, parse
 
 __all__ = [
     "Bore",
@@ -18,6 +19,7 @@ __all__ = [
     "HeatLoss",
     "Id",
     "Length",
+    "Line",
     "Mass",
     "MassFraction",
     "Measured",
@@ -48,8 +50,13 @@ class Model(BaseModel):
 Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9_]{1,63}$")]
 """A name for the machine: lower case, digits and underscores."""
 
-Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=4000)]
-"""Words for a person; never empty."""
+Text = Annotated[
+    str, StringConstraints(strip_whitespace=True, min_length=1, max_length=4000), AfterValidator(plain)
+]
+"""Words for a person; never empty, and nothing in them but what prints (see `plain`)."""
+
+Line = Annotated[str, StringConstraints(max_length=1000), AfterValidator(plain)]
+"""What was typed or names a file: a line of what prints."""
 
 Probability = Annotated[float, Field(ge=0.0, le=1.0)]
 Minutes = Annotated[float, Field(ge=0.0, le=10_000.0)]
@@ -100,9 +107,9 @@ class Measured(Model):
     """
 
     kind: Kind
-    value: float
-    standard_uncertainty: float | None = None
-    text: str
+    value: Annotated[float, Field(ge=-LARGEST, le=LARGEST)]
+    standard_uncertainty: Annotated[float, Field(ge=0.0, le=LARGEST)] | None = None
+    text: Line
 
     @classmethod
     def from_quantity(cls, quantity: Quantity) -> Measured:

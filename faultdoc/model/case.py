@@ -9,10 +9,15 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from faultdoc.model.base import Id, Measured, Model, Text
+from faultdoc.model.base import Id, Line, Measured, Model, Text
 from faultdoc.model.safety import PlantState, Qualification
 
-__all__ = ["Case", "Conclusion", "Reading", "Tried"]
+__all__ = ["MOST_SYMPTOMS", "Case", "Conclusion", "Reading", "Tried"]
+
+MOST_SYMPTOMS = 8
+"""Symptoms of one case; each brings a fault tree with it."""
+MANY = 1000
+"""Readings, answers, notes and remedies of one case; there are fewer measuring points than that."""
 
 Reading = Measured | str
 """A number with its unit, or the id of a choice."""
@@ -24,7 +29,7 @@ class Tried(Model):
     cause: Id
     proved: bool
     note: Text | None = None
-    known: tuple[Id, ...] = Field(default=(), strict=False)
+    known: tuple[Id, ...] = Field(default=(), strict=False, max_length=2 * MANY)
     """Questions answered and points read before it; what was taken afterwards speaks of the causes left."""
 
 
@@ -44,21 +49,23 @@ class Case(Model):
     """
 
     title: Text | None = None
-    unit: str
+    unit: Line
     """Id of a data sheet in resources/units, or a path to one."""
-    symptoms: tuple[Id, ...] = Field(strict=False, min_length=1)
+    symptoms: tuple[Id, ...] = Field(strict=False, min_length=1, max_length=MOST_SYMPTOMS)
     state: PlantState
-    who: tuple[Annotated[Qualification, Field(strict=False)], ...] = Field(strict=False, min_length=1)
-    readings: dict[Id, Reading] = Field(default_factory=dict)
-    answers: dict[Id, Id] = Field(default_factory=dict)
-    set_aside: tuple[Id, ...] = Field(default=(), strict=False)
+    who: tuple[Annotated[Qualification, Field(strict=False)], ...] = Field(
+        strict=False, min_length=1, max_length=MANY
+    )
+    readings: dict[Id, Reading] = Field(default_factory=dict, max_length=MANY)
+    answers: dict[Id, Id] = Field(default_factory=dict, max_length=MANY)
+    set_aside: tuple[Id, ...] = Field(default=(), strict=False, max_length=MANY)
     """Questions a person asked to leave for later; they are not proposed again until brought back."""
-    tried: tuple[Tried, ...] = Field(default=(), strict=False)
+    tried: tuple[Tried, ...] = Field(default=(), strict=False, max_length=MANY)
     unproved: Id | None = None
     """Cause whose remedy has been carried out and whose proof is still to be taken."""
     place: Id | None = None
     """Where on the unit the people are, as far as known."""
-    at_hand: tuple[Id, ...] = Field(default=(), strict=False)
+    at_hand: tuple[Id, ...] = Field(default=(), strict=False, max_length=MANY)
     """Instruments already fetched."""
-    notes: tuple[Text, ...] = Field(default=(), strict=False)
+    notes: tuple[Text, ...] = Field(default=(), strict=False, max_length=MANY)
     conclusion: Conclusion | None = None

@@ -30,6 +30,12 @@ __all__ = [
     "Weights",
 ]
 
+MANY = 300
+"""Events, causes and questions of one tree; ours have at most 45."""
+MOST_CONDITIONS = 12
+"""Circumstances of one tree, as their settings are looked through; ours have at most six."""
+MOST_OUTCOMES = 40
+
 NON_ANSWERS = ("could_not_measure", "not_sure")
 """Answers that are always allowed and say nothing about any cause."""
 
@@ -237,7 +243,7 @@ class Question(_Placed):
     bring: tuple[Id, ...] = Field(default=(), strict=False)
     """Instruments that must be fetched if they are not at hand."""
     points: tuple[Id, ...] = Field(default=(), strict=False)
-    outcomes: tuple[Outcome, ...] = Field(default=(), strict=False)
+    outcomes: tuple[Outcome, ...] = Field(default=(), strict=False, max_length=MOST_OUTCOMES)
     check: Id | None = None
     meter: Annotated[float, Field(gt=0.0)] = 0.05
     """What the meters usually add to the residual's standard deviation; used in planning, before the reading."""
@@ -280,8 +286,8 @@ class Tree(Model):
     applies_to: tuple[Annotated[Feature, Field(strict=False)], ...] = Field(default=(), strict=False)
     """Features a unit needs for this tree to apply; none: every unit."""
     top: Id
-    events: tuple[Gate, ...] = Field(strict=False, min_length=1)
-    conditions: tuple[Condition, ...] = Field(default=(), strict=False)
-    causes: tuple[Cause, ...] = Field(strict=False)
-    questions: tuple[Question, ...] = Field(strict=False)
+    events: tuple[Gate, ...] = Field(strict=False, min_length=1, max_length=MANY)
+    conditions: tuple[Condition, ...] = Field(default=(), strict=False, max_length=MOST_CONDITIONS)
+    causes: tuple[Cause, ...] = Field(strict=False, max_length=MANY)
+    questions: tuple[Question, ...] = Field(strict=False, max_length=MANY)
     language: Literal["en"] = "en"

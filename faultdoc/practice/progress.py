@@ -39,6 +39,8 @@ MISTAKES: Mapping[str, str] = {
 }
 """Kinds of mistake, and their words."""
 
+LARGEST = 5_000_000
+"""Bytes of a trainee's progress: some ten thousand calls."""
 PASSED = 70
 """Score from which a call counts as mastered."""
 ENOUGH = 3
@@ -63,9 +65,9 @@ class Result(Model):
     systems: tuple[Text, ...] = Field(strict=False)
     solved: bool
     score: Annotated[int, Field(ge=0, le=100)]
-    minutes: Annotated[float, Field(ge=0.0)]
+    minutes: Annotated[float, Field(ge=0.0, le=1e6)]
     par: Minutes
-    mistakes: dict[Id, int] = Field(default_factory=dict)
+    mistakes: dict[Id, Annotated[int, Field(ge=0, le=100_000)]] = Field(default_factory=dict, max_length=50)
 
 
 class Progress(Model):
@@ -131,7 +133,8 @@ def load_progress(trainee: str) -> Progress:
     """
     path = progress_path(trainee)
     try:
-        return Progress.model_validate_json(path.read_bytes())
+        with path.open("rb") as stream:
+            return Progress.model_validate_json(stream.read(LARGEST))
     except FileNotFoundError:
         return Progress(trainee=trainee.strip())
     except OSError as problem:

@@ -90,7 +90,7 @@ class Scenario(Model):
     level: Annotated[int, Field(ge=1, le=3)]
     unit: str
     tree: Id
-    faults: dict[Id, Severity] = Field(min_length=1)
+    faults: dict[Id, Severity] = Field(min_length=1, max_length=3)
     site: dict[Id, str] = Field(default_factory=dict)
     briefing: Text
     who: tuple[Annotated[Qualification, Field(strict=False)], ...] = Field(

@@ -15,11 +15,12 @@ from pathlib import Path
 from typing import Annotated, Literal
 
 import platformdirs
-from pydantic import Field, StringConstraints, ValidationError
+from pydantic import AfterValidator, Field, StringConstraints, ValidationError
 
 from faultdoc.library.places import HOME_VARIABLE, data_home
 from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Model
+from faultdoc.plain import plain
 from faultdoc.quantities import System
 
 __all__ = [
@@ -35,10 +36,14 @@ __all__ = [
 
 CASE_BOOK_VARIABLE = "FAULTDOC_CASE_BOOK"
 
+LARGEST = 100_000
+"""Bytes of the settings; of a larger file only these are read, and are then not understood."""
 
 Theme = Literal["sunlight", "night"]
-Line = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200)]
-Station = Annotated[str, StringConstraints(strip_whitespace=True, max_length=40)]
+Line = Annotated[
+    str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200), AfterValidator(plain)
+]
+Station = Annotated[str, StringConstraints(strip_whitespace=True, max_length=40), AfterValidator(plain)]
 
 
 def settings_home() -> Path:
@@ -60,7 +65,7 @@ class Settings(Model):
     """
 
     system: Annotated[System, Field(strict=False)] = System.US
-    emergency_numbers: tuple[Line, ...] = Field(default=(), strict=False)
+    emergency_numbers: tuple[Line, ...] = Field(default=(), strict=False, max_length=50)
     last_unit: Line | None = None
     last_trainee: Line | None = None
     travel_minutes: Annotated[float, Field(ge=0.0, le=1440.0)] = 60.0
@@ -90,7 +95,8 @@ class Settings(Model):
     def _kept(cls) -> Settings:
         path = _path()
         try:
-            return cls.model_validate_json(path.read_bytes())
+            with path.open("rb") as stream:
+                return cls.model_validate_json(stream.read(LARGEST))
         except FileNotFoundError:
             return cls()
         except ValidationError as problem:
@@ -146,4 +152,4 @@ def _set_aside(path: Path) -> str:
 
 
 def _tell(words: str) -> None:
-    print(words, file=sys.stderr)
+    print(plain(words), file=sys.stderr)

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from faultdoc.checks.inputs import is_assumed
 from faultdoc.checks.startup import timers, warm_up
-from faultdoc.library.problems import FileProblems, Problem
+from faultdoc.library.problems import MOST_PROBLEMS, FileProblems, Problem, as_found, listed
 from faultdoc.model.case import Case
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, System, show
@@ -21,6 +21,8 @@ from faultdoc.terminal.text import paragraph
 __all__ = ["Log", "log_text", "read_log", "timers_text"]
 
 COLUMNS = "time, supply, compressor (or compressor_1, compressor_2, ...)"
+LARGEST = 5_000_000
+"""Bytes of a log: some hundred thousand switchings."""
 STATES = {"on": True, "1": True, "off": False, "0": False}
 
 
@@ -51,7 +53,12 @@ def read_log(path: Path) -> Log:
         FileProblems: with every mistake in the file.
     """
     try:
-        lines = list(csv.reader(path.read_text(encoding="utf-8-sig").splitlines()))
+        with path.open("rb") as stream:
+            raw = stream.read(LARGEST + 1)
+        if len(raw) > LARGEST:
+            remedy = "give the part of the log that matters"
+            raise _problem(path, 0, f"more than {LARGEST:,} bytes", f"at most {LARGEST:,} bytes", remedy)
+        lines = list(csv.reader(raw.decode("utf-8-sig").splitlines()))
     except FileNotFoundError:
         raise _problem(path, 0, "no such file", "a CSV file", "check the path") from None
     except (OSError, UnicodeDecodeError, csv.Error) as problem:
@@ -64,9 +71,11 @@ def read_log(path: Path) -> Log:
     times: list[datetime] = []
     events: dict[int, list[tuple[float, bool]]] = {number: [] for number in numbers}
     for line, cells in rows[1:]:
+        if len(problems) >= MOST_PROBLEMS:
+            break
         time = _time_of(cells[0])
         if time is None:
-            problems += _problem(path, line, f"'{cells[0]}'", "a time such as 2026-03-01 14:05", "").problems
+            problems += _problem(path, line, as_found(cells[0]), "a time such as 2026-03-01 14:05", "").problems
             continue
         if times and (time.tzinfo is None) != (times[0].tzinfo is None):
             allowed = "a time zone in every line, or in none"
@@ -80,7 +89,7 @@ def read_log(path: Path) -> Log:
             if cell.lower() in STATES:
                 events[number].append(((time - times[0]).total_seconds(), STATES[cell.lower()]))
             elif cell:
-                problems += _problem(path, line, f"'{cell}'", "on, off, or nothing for no change", "").problems
+                problems += _problem(path, line, as_found(cell), "on, off, or nothing for no change", "").problems
         if len(cells) != 1 + len(numbers):
             problems += _problem(
                 path, line, f"{len(cells)} cells", f"{1 + len(numbers)}, as the head has", ""
@@ -106,10 +115,16 @@ def _columns(path: Path, line: int, cells: Sequence[str]) -> list[int]:
     for name in names[1:]:
         found = re.fullmatch(r"compressor(?:_([1-8]))?", name)
         if name != "supply" and not found:
-            raise _problem(path, line, f"the column '{name}'", COLUMNS, "name the columns so")
+            raise _problem(path, line, f"the column {as_found(name)}", COLUMNS, "name the columns so")
         numbers.append(int(found[1] or 1) if found else 0)
     if names[0] != "time" or 0 not in numbers or len(set(numbers)) != len(numbers) or len(numbers) < 2:
-        raise _problem(path, line, f"the columns {', '.join(names)}", f"{COLUMNS}, each once", "name them so")
+        raise _problem(
+            path,
+            line,
+            f"the columns {listed(name[:40] for name in names)}",
+            f"{COLUMNS}, each once",
+            "name them so",
+        )
     return numbers
 
 

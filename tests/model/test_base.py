@@ -119,7 +119,7 @@ def test_quantity_fields_refuse_all_else(name: str, value: object) -> None:
 
 
 def test_every_quantity_field_is_tried() -> None:
-    plain = {"Id", "Text", "Model", "Measured", "Minutes", "Probability"}
+    plain = {"Id", "Line", "Text", "Model", "Measured", "Minutes", "Probability"}
     assert {name for name, _, _ in FIELDS} == set(base.__all__) - plain
 
 

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 
 from faultdoc.app.colours import COLOURS
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import TARGET, button, label, row
+from faultdoc.app.widgets.basic import TARGET, button, label, row, tip
 from faultdoc.app.widgets.canvas import NEARER, Canvas
 from faultdoc.diagnosis.drawing import BOX, HEIGHT, MARGIN, SHADES, caption, places, shade
 from faultdoc.diagnosis.explain import likely_causes
@@ -79,7 +79,7 @@ class TreePicture(Canvas):
         box.setBrush(QBrush(QColor(ground)))
         box.setPen(self._pen(kind))
         told = "" if chance_ is None else f": {chance(chance_)}"
-        box.setToolTip(f"{graph.nodes[node]['title']}{told}")
+        tip(box, f"{graph.nodes[node]['title']}{told}")
         box.setData(0, node)
         box.setData(1, kind)
         scene.addItem(box)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from html import escape
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import Qt as GuiQt
 from PySide6.QtWidgets import (
     QButtonGroup,
     QFrame,
+    QGraphicsItem,
     QGridLayout,
     QHBoxLayout,
     QLabel,
@@ -21,7 +24,7 @@ from PySide6.QtWidgets import (
 from faultdoc.app.style import scaled
 from faultdoc.app.widgets.flow import Flow
 
-__all__ = ["TARGET", "Box", "button", "buttons", "clear", "facts", "label", "numbered", "one_of", "restyle", "row"]
+__all__ = ["TARGET", "Box", "button", "buttons", "clear", "facts", "label", "numbered", "one_of", "restyle", "row", "tip"]
 
 TARGET = 48
 """Least height of anything to be touched, in pixels."""
@@ -76,6 +79,12 @@ def row(*parts: QWidget | int, spacing: int = 10) -> QHBoxLayout:
         else:
             made.addWidget(part)
     return made
+
+
+def tip(widget: QWidget | QGraphicsItem, text: str) -> None:
+    """Set a tool tip that shows the words as they stand: Qt reads one that looks like markup as markup."""
+    markup = GuiQt.mightBeRichText(text)
+    widget.setToolTip(f"<span>{escape(text)}</span>".replace("\n", "<br>") if markup else text)
 
 
 def restyle(widget: QWidget, name: str, value: object) -> None:

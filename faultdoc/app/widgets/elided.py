@@ -6,6 +6,8 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QLabel, QSizePolicy
 
+from faultdoc.app.widgets.basic import tip
+
 __all__ = ["ElidedLabel"]
 
 
@@ -20,7 +22,7 @@ class ElidedLabel(QLabel):
     def put(self, text: str) -> None:
         """Show a text."""
         self.setText(text)
-        self.setToolTip(text)
+        tip(self, text)
         self.setAccessibleName(text)
 
     def minimumSizeHint(self) -> QSize:

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from faultdoc.app.colours import COLOURS
 from faultdoc.app.practice.scales import Dial, Meter, angle, between, beyond, digits, ticks
+from faultdoc.app.widgets.basic import tip
 
 __all__ = ["DialFace", "MeterFace"]
 
@@ -79,7 +80,7 @@ class DialFace(_Face):
         """Say to a screen reader what the eye sees: between which numbers the needle stands."""
         where = "nothing to read" if self.value is None else between(self.dial, self.dial.number(self.value))
         self.setAccessibleName(f"{self.dial.name}, {self.title}: {where}")
-        self.setToolTip(f"{self.title}: one division is {self.dial.division:g} {self.dial.unit}")
+        tip(self, f"{self.title}: one division is {self.dial.division:g} {self.dial.unit}")
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint it."""

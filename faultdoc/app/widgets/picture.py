@@ -19,6 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsRectItem, QStyleOptionGraphicsItem, QWidget
 
 from faultdoc.app.colours import COLOURS
+from faultdoc.app.widgets.basic import tip
 from faultdoc.app.widgets.canvas import Canvas
 from faultdoc.record.pictures.shapes import Disc, Picture, Role, Shape, Spot, Words
 from faultdoc.record.pictures.svg import arrow_head
@@ -147,7 +148,7 @@ class PictureView(Canvas):
             left, top, right, bottom = spot.box
             area = QGraphicsRectItem(QRectF(QPointF(left, top), QPointF(right, bottom)))
             area.setPen(QPen(Qt.PenStyle.NoPen))
-            area.setToolTip(spot.words)
+            tip(area, spot.words)
             area.setCursor(Qt.CursorShape.PointingHandCursor)
             area.setData(0, spot.point)
             scene.addItem(area)

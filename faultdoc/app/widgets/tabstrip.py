@@ -9,7 +9,7 @@ from functools import partial
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
-from faultdoc.app.widgets.basic import TARGET, button, clear
+from faultdoc.app.widgets.basic import TARGET, button, clear, tip
 from faultdoc.app.widgets.elided import ElidedLabel
 
 __all__ = ["TabLine", "TabStrip"]
@@ -53,7 +53,7 @@ class _TabButton(QPushButton):
         self._below.put(below)
         waits = f", waits for: {line.mark}" if line.mark else ""
         self.setAccessibleName(f"Case {place}: {line.title}, {line.unit or 'no unit yet'}{waits}")
-        self.setToolTip(f"{line.title}\n{below}".strip())
+        tip(self, f"{line.title}\n{below}".strip())
 
     def sizeHint(self) -> QSize:
         """Return the size that suits."""

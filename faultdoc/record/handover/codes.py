@@ -31,6 +31,8 @@ EASY = 1451
 MOST = 3391
 """Characters of the largest code there is at level M: version 40 (the same table)."""
 MOST_CODES = 4
+MOST_PASTED = 100
+"""Codes that are looked through, repeats and all."""
 LARGEST = 1_000_000
 """Bytes that an inflated case may have; of a code that claims more, no more than these are inflated."""
 
@@ -107,6 +109,8 @@ def out_of_codes(text: str) -> bytes:
     found = _CODE.findall(_tidy(text))
     if not found:
         raise CodeError(f"This holds no code of a case. Paste all of what the camera read, from '{MARK}' on.")
+    if len(found) > MOST_PASTED:
+        raise CodeError("This holds more codes than a case has. Paste the codes of one case only.")
     parts: dict[int, bytes] = {}
     wholes = set()
     for letters, end in found:
@@ -132,6 +136,8 @@ def out_of_codes(text: str) -> bytes:
 def _opened(letters: str) -> tuple[int, int, bytes, bytes]:
     """Return a code's place from 0, how many there are, the digest of the whole, and its part."""
     damaged = CodeError("A code is damaged: a character of it is not what was sent. Scan it again.")
+    if len(letters) > MOST:
+        raise damaged
     try:
         body = unspelt(letters)
     except LettersError:
