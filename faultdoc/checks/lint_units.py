@@ -7,7 +7,6 @@ it reckons with the same physics as the checks.
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -20,6 +19,7 @@ from faultdoc.library.lint import LintWarning
 from faultdoc.library.load import load_points, load_unit, unit_path, units
 from faultdoc.library.problems import choose
 from faultdoc.library.source import KeyPath, Source, read
+from faultdoc.library.vocabulary import one_of_family
 from faultdoc.model.points import FAMILIES, Point
 from faultdoc.model.unit import Acts, CompressorType, DataSheet, Feature, Glycol, Safety
 from faultdoc.physics import fluid, hydronics, motors, pump, refrigerant
@@ -397,11 +397,6 @@ def timers(sheet: DataSheet, points: Mapping[str, Point]) -> Iterator[SheetFault
         yield SheetFault(("starts_per_hour",), "timer", what, "check both")
 
 
-def _member(family: str) -> str:
-    """Return one point of a family in braces."""
-    return re.sub(r"\{(\w+)\}", lambda braces: FAMILIES.get(braces[1], ("?",))[0], family)
-
-
 def safeties(sheet: DataSheet, points: Mapping[str, Point]) -> Iterator[SheetFault]:
     """Yield safeties at no point, with settings of another kind, or that reset on the wrong side of their trip."""
     ids = Counter(safety.id for safety in sheet.safeties)
@@ -411,9 +406,11 @@ def safeties(sheet: DataSheet, points: Mapping[str, Point]) -> Iterator[SheetFau
             yield SheetFault(
                 (*path, "id"), "safety", f"the id '{safety.id}' {ids[safety.id]} times", "give each its own"
             )
-        point = points.get(_member(safety.point))
+        point = points.get(one_of_family(safety.point))
         if point is None or point.kind is Kind.CHOICE:
-            remedy = choose(_member(safety.point), points, otherwise="take its name from resources/points.yaml")
+            remedy = choose(
+                one_of_family(safety.point), points, otherwise="take its name from resources/points.yaml"
+            )
             yield SheetFault((*path, "point"), "safety", f"no measuring point '{safety.point}'", remedy)
             continue
         try:

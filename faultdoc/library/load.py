@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeVar
@@ -19,13 +20,14 @@ from faultdoc.library.cases import read_case, save_case
 from faultdoc.library.places import own_units_folder, resources_folder, shown, trees_folder
 from faultdoc.library.problems import FileProblems, Problem, choose, listed
 from faultdoc.library.source import KeyPath, Source, read
-from faultdoc.library.translate import build
-from faultdoc.library.vocabulary import load_points
+from faultdoc.library.translate import build, quantity_problem
+from faultdoc.library.vocabulary import load_points, one_of_family
 from faultdoc.model.case import Case
 from faultdoc.model.points import Point
 from faultdoc.model.safety import PlantFile
 from faultdoc.model.tree import Cause, Question, Tree
 from faultdoc.model.unit import DataSheet
+from faultdoc.quantities import Kind, QuantityError, difference_kind, parse
 
 __all__ = [
     "Catalogue",
@@ -192,12 +194,38 @@ def load_unit(id_or_path: str | Path) -> DataSheet:
         raise FileProblems([Problem(str(id_or_path), 0, 0, "", "no such unit", allowed, remedy)])
     source = read(path)
     sheet = build(DataSheet, source)
+    if wrong := list(_wrong_settings(sheet, source)):
+        raise FileProblems(wrong)
     if path.parent in _unit_folders() and sheet.id != path.stem:
         remedy = "name the file after the id"
         raise FileProblems(
             [source.problem(("id",), f"'{sheet.id}'", f"'{path.stem}', as the file is named", remedy)]
         )
     return sheet
+
+
+@cache
+def _own_points() -> Mapping[str, Point]:
+    return load_points()
+
+
+def _wrong_settings(sheet: DataSheet, source: Source) -> Iterator[Problem]:
+    """Yield the problems of safeties whose settings are no quantities of their point's kind.
+
+    What point a safety looks at, and whether its settings make sense, is for `faultdoc.checks.lint_units`.
+    """
+    for index, safety in enumerate(sheet.safeties):
+        point = _own_points().get(one_of_family(safety.point))
+        if point is None or point.kind is Kind.CHOICE:
+            continue
+        for name in ("trips_at", "resets_at", "tolerance"):
+            text = getattr(safety, name)
+            kind = difference_kind(point.kind) if name == "tolerance" else point.kind
+            try:
+                if text is not None:
+                    parse(text, kind, need_unit=True)
+            except QuantityError:
+                yield quantity_problem(source, ("safeties", index, name), text, kind)
 
 
 def _unit_folders() -> tuple[Path, Path]:

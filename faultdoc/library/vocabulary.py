@@ -17,7 +17,15 @@ from faultdoc.model.points import FAMILIES, Point, PointsFile
 from faultdoc.model.tree import Question
 from faultdoc.quantities import Kind, QuantityError, difference_kind, parse
 
-__all__ = ["believable", "believable_or_none", "choice_point", "expand", "load_points", "usual_limit"]
+__all__ = [
+    "believable",
+    "believable_or_none",
+    "choice_point",
+    "expand",
+    "load_points",
+    "one_of_family",
+    "usual_limit",
+]
 
 
 def load_points(path: Path | None = None) -> Mapping[str, Point]:
@@ -59,6 +67,15 @@ def load_points(path: Path | None = None) -> Mapping[str, Point]:
 
 def _braces(id: str) -> list[str]:
     return re.findall(r"\{([^{}]*)\}", id)
+
+
+def one_of_family(id: str) -> str:
+    """Return one point of a family in braces; a plain point as it is.
+
+    >>> one_of_family("discharge_pressure_{circuit}")
+    'discharge_pressure_a'
+    """
+    return re.sub(r"\{(\w+)\}", lambda braces: FAMILIES.get(braces[1], ("?",))[0], id)
 
 
 def expand(entry: Point) -> Iterator[Point]:

@@ -62,13 +62,20 @@ Probability = Annotated[float, Field(ge=0.0, le=1.0)]
 Minutes = Annotated[float, Field(ge=0.0, le=10_000.0)]
 
 
+SMALLEST = 1e-12
+"""In SI units: what is nearer to nothing leaves nothing to divide by, and is a slip of the unit."""
+
+
 def _si(kind: Kind) -> BeforeValidator:
     def read(value: Any) -> Any:
         if isinstance(value, str):
             try:
-                return parse(value, kind, need_unit=True).value
+                found = parse(value, kind, need_unit=True).value
             except QuantityError as problem:
                 raise ValueError(str(problem)) from None
+            if 0.0 < abs(found) < SMALLEST:
+                raise ValueError(f"'{value}' is next to nothing; look at its unit")
+            return found
         if isinstance(value, (int, float)) and not isinstance(value, bool):
             raise ValueError(f'{value} has no unit; write it as text with its unit, such as "{value} ..."')
         raise ValueError(f"a {kind.value} with its unit is wanted")

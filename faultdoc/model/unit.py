@@ -119,8 +119,8 @@ class PumpData(Model):
     """The unit's own chilled-water pump."""
 
     points: tuple[PumpPoint, ...] = Field(strict=False, min_length=3)
-    rated_current: Current
-    rated_power: ShaftPower
+    rated_current: Annotated[Current, Field(gt=0.0)]
+    rated_power: Annotated[ShaftPower, Field(gt=0.0)]
     """Of the motor, at the shaft."""
     uncertainty: Ratio
     """Limit of error of the head read from the curve, as a fraction of shut-off head."""
@@ -162,7 +162,7 @@ class FlowProving(Model):
 class WaterSide(Model):
     """The chilled-water side from inlet to outlet connection."""
 
-    design_flow: VolumeFlow
+    design_flow: Annotated[VolumeFlow, Field(gt=0.0)]
     minimum_flow: VolumeFlow
     design_entering: Temperature
     design_leaving: Temperature
@@ -202,7 +202,7 @@ class Compressor(Model):
 
     circuit: Annotated[str, Field(pattern="^[a-d]$")]
     type: Annotated[CompressorType, Field(strict=False)] = CompressorType.SCROLL
-    rated_current: Current
+    rated_current: Annotated[Current, Field(gt=0.0)]
     locked_rotor_current: Current | None = None
     winding_resistance: Resistance | None = None
     """Between two leads, cold."""
@@ -279,10 +279,10 @@ class Safety(Model):
 class Electrical(Model):
     """The supply the unit wants."""
 
-    voltage: Voltage
+    voltage: Annotated[Voltage, Field(gt=0.0)]
     voltage_tolerance: Ratio
-    frequency: Frequency
-    control_voltage: Voltage
+    frequency: Annotated[Frequency, Field(gt=0.0)]
+    control_voltage: Annotated[Voltage, Field(gt=0.0)]
     control_transformer_power: ElectricPower | None = None
     """Rating of the control transformer."""
     minimum_circuit_ampacity: Current | None = None
@@ -295,11 +295,11 @@ class DataSheet(Model):
     id: Id
     title: Text
     refrigerant: Text
-    cooling_capacity: Power
+    cooling_capacity: Annotated[Power, Field(gt=0.0)]
     rating_ambient: Temperature
     electrical: Electrical
-    compressors: tuple[Compressor, ...] = Field(strict=False, min_length=1)
-    fans: tuple[Fan, ...] = Field(default=(), strict=False)
+    compressors: tuple[Compressor, ...] = Field(strict=False, min_length=1, max_length=32)
+    fans: tuple[Fan, ...] = Field(default=(), strict=False, max_length=32)
     refrigerant_side: RefrigerantSide = RefrigerantSide()
     oil_warm_up: Time
     """Time energised before a start is allowed; the maker's figure, or the common hour at least."""
@@ -308,7 +308,7 @@ class DataSheet(Model):
     """Least time from a stop to the next start of a compressor."""
     starts_per_hour: Annotated[int, Field(ge=1, le=30)] | None = None
     water: WaterSide
-    safeties: tuple[Safety, ...] = Field(default=(), strict=False)
+    safeties: tuple[Safety, ...] = Field(default=(), strict=False, max_length=100)
     features: tuple[Annotated[Feature, Field(strict=False)], ...] = Field(strict=False)
     notes: tuple[Text, ...] = Field(default=(), strict=False)
     assumed: tuple[Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*(\.[a-z0-9_]+)*$")], ...] = Field(

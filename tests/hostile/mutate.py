@@ -145,7 +145,7 @@ def _remove(holder: Any, key: Any, chance: random.Random) -> None:
 
 
 def _wrap(holder: Any, key: Any, chance: random.Random) -> None:
-    for _ in range(chance.choice((1, 2, 30, 60, 900))):
+    for _ in range(chance.choice((1, 2, 30, 60, 200))):
         holder[key] = [holder[key]] if chance.random() < 0.5 else {"a": holder[key]}
 
 
