@@ -46,8 +46,8 @@ __all__ = [
 ]
 
 
-LONGEST = 200
-"""Characters of a quantity."""
+LONGEST = 1000
+"""Characters of a quantity; the smallest number that a machine holds has 330 in print."""
 LARGEST = 1e15
 """In SI units: an insulation resistance of a tera-ohm is a thousandth of it."""
 
@@ -428,8 +428,11 @@ wanted; type it in psi, kPa, bar, ft water, in wc, m water
         raise QuantityError(f"'{text}': more than one ±")
     if sign and (shared := _shared_unit(main, after, text, kind)):
         main = f"{main} {shared}"
-    value, unit, assumed = _value(main, text, kind, system, need_unit)
-    limit = _limit(after, text, kind, unit, value) if sign else None
+    try:
+        value, unit, assumed = _value(main, text, kind, system, need_unit)
+        limit = _limit(after, text, kind, unit, value) if sign else None
+    except OverflowError:
+        raise QuantityError(f"'{text}' is not a finite number") from None
     for number in (value, limit or 0.0):
         if not isfinite(number):
             raise QuantityError(f"'{text}' is not a finite number")

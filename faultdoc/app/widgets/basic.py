@@ -24,7 +24,20 @@ from PySide6.QtWidgets import (
 from faultdoc.app.style import scaled
 from faultdoc.app.widgets.flow import Flow
 
-__all__ = ["TARGET", "Box", "button", "buttons", "clear", "facts", "label", "numbered", "one_of", "restyle", "row", "tip"]
+__all__ = [
+    "TARGET",
+    "Box",
+    "button",
+    "buttons",
+    "clear",
+    "facts",
+    "label",
+    "numbered",
+    "one_of",
+    "restyle",
+    "row",
+    "tip",
+]
 
 TARGET = 48
 """Least height of anything to be touched, in pixels."""

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 
 from faultdoc.app.colours import COLOURS
 from faultdoc.app.style import scaled
+from faultdoc.app.widgets.basic import tip
 from faultdoc.app.widgets.picture import paint_picture
 from faultdoc.model.points import Point
 from faultdoc.record.pictures.howto import howto_picture
@@ -25,7 +26,7 @@ class HowTo(QWidget):
         self.setFixedSize(scaled(self.picture.width * SCALE), scaled(self.picture.height * SCALE))
         self.setAccessibleName(f"Drawing: {self.picture.title}")
         self.setAccessibleDescription(self.picture.words)
-        self.setToolTip(self.picture.title)
+        tip(self, self.picture.title)
 
     def paintEvent(self, _: QPaintEvent) -> None:
         """Paint it."""

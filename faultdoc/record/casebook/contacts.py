@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Annotated, Literal
 
-from pydantic import StringConstraints, model_validator
+from pydantic import AfterValidator, StringConstraints, model_validator
 from sqlalchemy import Connection, delete, insert, select
 
 from faultdoc.model.base import Model
+from faultdoc.plain import plain
 from faultdoc.record.casebook.rows import storable
 from faultdoc.record.casebook.tables import contacts
 
 __all__ = ["Contact", "contacts_of", "replace_contacts"]
 
-Line = Annotated[str, StringConstraints(strip_whitespace=True, max_length=200)]
+Line = Annotated[str, StringConstraints(strip_whitespace=True, max_length=200), AfterValidator(plain)]
 
 
 class Contact(Model):
@@ -23,7 +24,7 @@ class Contact(Model):
     role: Literal["caller", "site", "technician", "desk"]
     name: Line = ""
     phone: Line = ""
-    note: Annotated[str, StringConstraints(strip_whitespace=True, max_length=4000)] = ""
+    note: Annotated[str, StringConstraints(strip_whitespace=True, max_length=4000), AfterValidator(plain)] = ""
 
     @model_validator(mode="after")
     def _someone(self) -> Contact:

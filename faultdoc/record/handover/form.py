@@ -11,6 +11,7 @@ from faultdoc.model.base import Id, Model, Probability, Text
 from faultdoc.model.case import Case
 from faultdoc.model.safety import Caution
 from faultdoc.model.unit import DataSheet
+from faultdoc.plain import plain
 from faultdoc.quantities import Kind
 from faultdoc.record.casebook.contacts import Contact
 from faultdoc.record.handover.change import Change, applied, difference
@@ -41,7 +42,7 @@ def _aware(at: datetime) -> datetime:
 
 
 Moment = Annotated[datetime, Field(strict=False), AfterValidator(_aware)]
-_Short = Annotated[str, Field(max_length=200)]
+_Short = Annotated[str, Field(max_length=200), AfterValidator(plain)]
 
 
 class Sent(Model):
@@ -70,7 +71,7 @@ class Line(Model):
     at: Moment | None = None
     by: _Short = ""
     move: Literal["do", "undo", "redo"] = "do"
-    what: str
+    what: Annotated[str, AfterValidator(plain)]
     after: Change = Change()
 
 
@@ -100,7 +101,7 @@ class Words(Model):
 class Attached(Model):
     """A photo or another file of the case; `data` is its content in base64, on one line or many."""
 
-    name: Annotated[str, Field(min_length=1, max_length=200)]
+    name: Annotated[str, Field(min_length=1, max_length=200), AfterValidator(plain)]
     media_type: _Short
     at: Moment | None = None
     size: Annotated[int, Field(ge=0)]

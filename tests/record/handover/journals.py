@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion
 from faultdoc.model.safety import TRIPPED, Qualification, all_states
+from faultdoc.plain import plain
 from faultdoc.quantities import Kind, parse
 from faultdoc.record import moves
 from faultdoc.record.session import Entry
@@ -21,7 +22,7 @@ KINDS = {
 parse("0 psi", Kind.GAUGE_PRESSURE)  # the units take a second to load, which is not to fall into the first draw
 NOON = datetime(2026, 7, 1, 12, tzinfo=UTC)
 
-texts = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=30).filter(str.strip)
+texts = st.text(st.characters(exclude_categories=["Cs"]), min_size=1, max_size=30).map(plain).filter(str.strip)
 questions = st.sampled_from(["leak_seen", "pump_sound", "vents_tried", "recent_work"])
 outcomes = st.sampled_from(["dry", "wet", "not_sure", "could_not_measure"])
 causes = st.sampled_from(["strainer_clogged", "pump_blocked"])
@@ -44,7 +45,7 @@ def readings(draw):
     if draw(st.booleans()):
         return point, measured
     value = draw(st.floats(1e-9, 1e9))
-    return point, measured.model_copy(update={"value": value, "text": draw(st.text(max_size=8))})
+    return point, measured.model_copy(update={"value": value, "text": draw(st.text(max_size=8).map(plain))})
 
 
 @st.composite

@@ -9,6 +9,7 @@ from journals import KINDS, NOON, journals, starts
 from faultdoc.library.load import load_unit
 from faultdoc.library.problems import FileProblems
 from faultdoc.model.case import Case
+from faultdoc.plain import plain
 from faultdoc.record.handover import file as files
 from faultdoc.record.handover.form import FORMAT, Attached, HandOver, PointWords, Sent, entries_of, lines_of
 from faultdoc.record.handover.prints import Prints
@@ -61,7 +62,7 @@ def test_codes_are_read_back_as_they_were_sent(case):
     assert received.belief == dict(list(sent.belief.items())[:5])
 
 
-@given(st.binary(max_size=5000), st.text(min_size=1, max_size=40))
+@given(st.binary(max_size=5000), st.text(min_size=1, max_size=40).map(plain))
 def test_photos_travel_whole(content, name):
     photo = attached(content).model_copy(update={"name": name})
     sent = hand_over(START, attachments=(photo, attached(b"")))
