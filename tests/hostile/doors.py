@@ -417,7 +417,7 @@ def _hand_overs() -> Corpus:
 def _codes() -> Corpus:
     from faultdoc.record.handover.file import code_texts
 
-    return [("\n".join(code_texts(_hand_over_made())).encode(), None)]
+    return [("\n".join(code_texts(_hand_over_made(), own_sheet=False)).encode(), None)]
 
 
 def _refusals() -> Iterator[Door]:

@@ -297,6 +297,9 @@ def _readings(
         elif kind is None:
             allowed, remedy = "a point that 'points' names with its kind", "name it there, or take the reading out"
             problems.append(source.problem(at, f"the point '{id}'", allowed, remedy, at_value=False))
+        elif kind is Kind.CHOICE:
+            remedy = "ask for the file again"
+            problems.append(source.problem(at, as_found(value), "the id of a choice", remedy))
         elif isinstance(value, dict):
             try:
                 found[id] = Measured(**{**value, "kind": Kind(str(value.get("kind")))})
