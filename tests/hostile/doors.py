@@ -420,6 +420,56 @@ def _codes() -> Corpus:
     return [("\n".join(code_texts(_hand_over_made(), own_sheet=False)).encode(), None)]
 
 
+def _import(data: bytes, folder: Path) -> object:
+    """The journal of an export; what comes beside it is in `test_attacks.py`."""
+    from faultdoc.record.casebook.plainfiles import read_case_files
+
+    inside = folder / "case"
+    inside.mkdir(exist_ok=True)
+    _put(data, inside, "journal.jsonl")
+    return read_case_files(inside)
+
+
+@cache
+def _exports() -> Corpus:
+    import tempfile
+    from datetime import UTC, datetime
+
+    from faultdoc.record.casebook.plainfiles import CaseFiles, write_case_files
+    from faultdoc.record.session import Entry
+
+    when = datetime(2026, 1, 31, 12, tzinfo=UTC)
+    case = load_case(resources_folder() / "cases" / "demo.yaml", library())
+    noted = Entry("do", "Noted", case.model_copy(update={"notes": ("a note",)}), when, "desk-1")
+    with tempfile.TemporaryDirectory() as folder:
+        inside = Path(folder) / "case"
+        write_case_files(CaseFiles(inside, "0123456789abcdef" * 2, when, None, False, case, [noted], None, ()))
+        return [((inside / "journal.jsonl").read_bytes(), None)]
+
+
+def _logger(data: bytes, folder: Path) -> object:
+    from faultdoc.record.sheets.log import read_log
+    from faultdoc.record.sheets.mapping import guessed, series
+
+    log = read_log(_put(data, folder, "logger.csv"))
+    points = library().points
+    columns = guessed(log, points, System.SI)
+    return series(log, columns, points)
+
+
+def _pasted(data: bytes, folder: Path) -> object:
+    from faultdoc.record.sheets.rows import pasted
+
+    return pasted(data.decode("utf-8", "replace"), library().points)
+
+
+_LOGGER = (
+    "Plant log\nDate;Time;Water in [\u00b0C];Water out [\u00b0C];Suction [kPa]\n"
+    + "".join(f"31.01.2026;12:{i:02d}:00;{12 + i / 10:.1f};{7 - i / 20:.1f};{800 + 3 * i}\n" for i in range(30))
+).encode()
+_SHEET = b"Water flow\t58\tgpm\nWater in\t54 F\nSuction pressure, circuit A\t118\tpsig\nsomething\t3\n"
+
+
 def _refusals() -> Iterator[Door]:
     from faultdoc.practice.progress import ProgressError
     from faultdoc.record.casebook import CaseBookError
@@ -450,14 +500,17 @@ def _refusals() -> Iterator[Door]:
     )
     yield Door("stock", 5, _stock, (FileProblems,), _stocks)
     yield Door("hand-over file", 6, _hand_over, (FileProblems,), _hand_overs)
-    yield Door("hand-over codes", 10, _code, (FileProblems,), _codes)
-    yield Door("case as kept", 14, _row, (CaseBookError,), _rows)
+    yield Door("hand-over codes", 8, _code, (FileProblems,), _codes)
+    yield Door("case as kept", 8, _row, (CaseBookError,), _rows)
     yield Door("case book file", 1, _book, (CaseBookError,), _books)
     yield Door("settings", 5, _settings, (), lambda: _in_json(_SETTINGS))
     yield Door("start list", 5, _start_list, (), lambda: _in_json(_START))
-    yield Door("progress", 7, _progress, (ProgressError,), lambda: _in_json(_PROGRESS))
+    yield Door("progress", 5, _progress, (ProgressError,), lambda: _in_json(_PROGRESS))
     yield Door("switching log", 7, _log, (FileProblems, ValueError), lambda: [(_LOG, None)])
-    yield Door("typed quantity", 7, _typed, (QuantityError,), _typed_examples)
+    yield Door("export's journal", 4, _import, (CaseBookError,), _exports)
+    yield Door("logger's file", 4, _logger, (FileProblems,), lambda: [(_LOGGER, None)])
+    yield Door("pasted readings", 4, _pasted, (), lambda: [(_SHEET, None)])
+    yield Door("typed quantity", 5, _typed, (QuantityError,), _typed_examples)
 
 
 @cache

@@ -322,6 +322,75 @@ def test_attachments_have_names_and_no_paths(name):
     assert made not in (".", "..")
 
 
+@pytest.fixture
+def export(tmp_path):
+    """An export of one case with a photo."""
+    from faultdoc.record.casebook import CaseBook
+
+    book = CaseBook.open(tmp_path / "cases.sqlite")
+    id = book.start(load_case(resources_folder() / "cases" / "demo.yaml", library()))
+    book.attach(id, "plate.jpg", b"\xff\xd8\xff\xe0 not much of a photo")
+    book.export(tmp_path / "export")
+    book.dispose()
+    (folder,) = (path.parent for path in (tmp_path / "export").glob("*/journal.jsonl"))
+    return folder
+
+
+def taken_in(export: Path, tmp_path: Path):
+    from faultdoc.record.casebook import CaseBook
+
+    book = CaseBook.open(tmp_path / "other.sqlite")
+    try:
+        return book.import_(export)
+    finally:
+        assert len(book.cases()) <= 1
+        book.dispose()
+
+
+def test_an_export_is_taken_in(export, tmp_path):
+    assert len(taken_in(export, tmp_path).new) == 1
+
+
+@pytest.mark.parametrize("name", ["journal.jsonl", "contacts.json", "attachments/plate.jpg"])
+def test_an_export_of_links_is_refused(export, tmp_path, name):
+    from faultdoc.record.casebook import CaseBookError
+
+    outside = tmp_path / "outside"
+    found = next(export.glob("attachments/*")) if name.startswith("attachments") else export / name
+    if found.exists():
+        outside.write_bytes(found.read_bytes())
+        found.unlink()
+    else:
+        outside.write_text("[]", encoding="utf-8")
+    found.symlink_to(outside)
+    with pytest.raises(CaseBookError, match="a link to a file elsewhere"):
+        taken_in(export, tmp_path)
+
+
+@pytest.mark.parametrize("name", ["journal.jsonl", "contacts.json", "attachments/plate.jpg"])
+def test_an_export_without_end_is_refused(export, tmp_path, name):
+    from faultdoc.record.casebook import CaseBookError
+
+    found = next(export.glob("attachments/*")) if name.startswith("attachments") else export / name
+    with found.open("ab") as stream:
+        stream.truncate(3_000_000_000)
+    with pytest.raises(CaseBookError, match="more than"):
+        taken_in(export, tmp_path)
+
+
+@pytest.mark.parametrize("file", ["../../../etc/passwd", "/etc/passwd", "a/b.jpg", "..\\x", "C:x.jpg"])
+def test_an_attachment_leads_out_of_no_export(export, tmp_path, file):
+    from faultdoc.record.casebook import CaseBookError
+
+    path = export / "journal.jsonl"
+    head, *rest = path.read_text(encoding="utf-8").split("\n")
+    data = json.loads(head)
+    data["attachments"][0]["file"] = file
+    path.write_text("\n".join([json.dumps(data), *rest]), encoding="utf-8")
+    with pytest.raises(CaseBookError, match="is no plain name"):
+        taken_in(export, tmp_path)
+
+
 @pytest.mark.parametrize("name", ["../../x", "/etc/passwd", "a/../../b", "..", "C:\\x", "x\x00y"])
 def test_a_trainees_name_leads_nowhere(tmp_path, monkeypatch, name):
     from faultdoc.practice.progress import ProgressError, progress_path

@@ -18,17 +18,21 @@ from datetime import datetime
 from pathlib import Path
 from typing import Annotated, Literal, TypeVar
 
-from pydantic import AwareDatetime, Field, TypeAdapter, ValidationError
+from pydantic import AfterValidator, AwareDatetime, Field, TypeAdapter, ValidationError
 
 from faultdoc.library.cases import case_text
 from faultdoc.model.base import Model
 from faultdoc.model.case import Case
-from faultdoc.record.casebook.attachments import plain_name
+from faultdoc.plain import plain
+from faultdoc.record.casebook.attachments import LARGEST, plain_name
 from faultdoc.record.casebook.contacts import Contact
 from faultdoc.record.casebook.errors import CaseBookError
 from faultdoc.record.session import Entry
 
 __all__ = ["AttachmentFile", "CaseFiles", "read_case_files", "write_case_files"]
+
+LARGEST_JOURNAL, LARGEST_CONTACTS = 200_000_000, 1_000_000
+"""Bytes; a journal has some ten kilobytes a move."""
 
 CASE, JOURNAL, CONTACTS, ATTACHMENTS = "case.yaml", "journal.jsonl", "contacts.json", "attachments"
 UNIT = "unit.yaml"
@@ -39,7 +43,7 @@ M = TypeVar("M")
 class AttachmentFile(Model):
     """One attachment: its name, the file it is in, and what it is checked against."""
 
-    name: str
+    name: Annotated[str, AfterValidator(plain)]
     file: str
     at: Annotated[AwareDatetime, Field(strict=False)]
     sha256: str
@@ -61,9 +65,9 @@ class _Line(Model):
     """Each further line of a journal."""
 
     at: Annotated[AwareDatetime, Field(strict=False)]
-    by: Annotated[str, Field(max_length=80)]
+    by: Annotated[str, Field(max_length=80), AfterValidator(plain)]
     move: Literal["do", "undo", "redo"]
-    what: str
+    what: Annotated[str, AfterValidator(plain)]
     case: Case
 
 
@@ -94,10 +98,7 @@ class CaseFiles:
             CaseBookError: when its file is missing or not as it was exported.
         """
         path = self.folder / ATTACHMENTS / attachment.file
-        try:
-            data = path.read_bytes()
-        except OSError as problem:
-            raise _wrong(path, None, problem.strerror or str(problem)) from None
+        data = _bytes(path, self.folder, LARGEST)
         if hashlib.sha256(data).hexdigest() != attachment.sha256:
             raise _wrong(path, None, "its content is not that which was exported")
         return data
@@ -145,7 +146,7 @@ def read_case_files(folder: Path) -> CaseFiles:
         CaseBookError: naming file, line and remedy when something in it cannot be understood.
     """
     path = folder / JOURNAL
-    lines = _read(path).removesuffix("\n").split("\n")
+    lines = _read(path, folder, LARGEST_JOURNAL).removesuffix("\n").split("\n")
     head = _understood(TypeAdapter(_Head), lines[0], path, 1)
     for one in head.attachments:
         if one.file != plain_name(one.file):
@@ -156,7 +157,8 @@ def read_case_files(folder: Path) -> CaseFiles:
         entries.append(Entry(read.move, read.what, read.case, read.at, read.by))
     contacts = None
     if (folder / CONTACTS).exists():
-        contacts = _understood(TypeAdapter(tuple[Contact, ...]), _read(folder / CONTACTS), folder / CONTACTS, None)
+        text = _read(folder / CONTACTS, folder, LARGEST_CONTACTS)
+        contacts = _understood(TypeAdapter(tuple[Contact, ...]), text, folder / CONTACTS, None)
     return CaseFiles(
         folder=folder,
         uid=head.uid,
@@ -170,11 +172,25 @@ def read_case_files(folder: Path) -> CaseFiles:
     )
 
 
-def _read(path: Path) -> str:
+def _bytes(path: Path, folder: Path, most: int) -> bytes:
+    """Return what is in a file of an export; none that a link leads to from elsewhere, and none too large."""
     try:
-        return path.read_text(encoding="utf-8")
+        if not path.resolve().is_relative_to(folder.resolve()):
+            raise _wrong(path, None, "it is a link to a file elsewhere")
+        if path.exists() and not path.is_file():
+            raise _wrong(path, None, "it is no file")
+        with path.open("rb") as stream:
+            data = stream.read(most + 1)
     except OSError as problem:
         raise _wrong(path, None, problem.strerror or str(problem)) from None
+    if len(data) > most:
+        raise _wrong(path, None, f"it has more than {most:,} bytes")
+    return data
+
+
+def _read(path: Path, folder: Path, most: int) -> str:
+    try:
+        return _bytes(path, folder, most).decode("utf-8")
     except UnicodeDecodeError as problem:
         raise _wrong(path, None, f"it is not UTF-8 ({problem.reason} at byte {problem.start})") from None
 

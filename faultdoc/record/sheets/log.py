@@ -20,7 +20,7 @@ __all__ = ["Log", "read_log", "read_log_text"]
 
 LARGEST = 50_000_000
 """Bytes of a file."""
-MOST_ROWS, MOST_COLUMNS = 500_000, 200
+MOST_ROWS, MOST_COLUMNS, MOST_CELLS = 500_000, 200, 5_000_000
 _SEPARATORS = "\t;,|"
 _FORMATS = (
     "%Y-%m-%d %H:%M:%S", "%Y-%m-%d %H:%M:%S.%f", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%dT%H:%M:%S.%f", "%Y-%m-%d %H:%M",
@@ -93,6 +93,8 @@ def read_log_text(text: str, name: str) -> Log:
     if len(lines) > MOST_ROWS:
         raise _refused(name, MOST_ROWS, f"more than {MOST_ROWS:,} rows", "export a shorter time")
     separator = _separator(lines[:60])
+    if text.count(separator) > MOST_CELLS:
+        raise _refused(name, 0, f"more than {MOST_CELLS:,} cells", "export a shorter time, or fewer columns")
     try:
         rows = [[cell.strip() for cell in row] for row in csv.reader(lines, delimiter=separator)]
     except csv.Error as problem:

@@ -59,6 +59,10 @@ def _fits(unit: str, kind: Kind) -> bool:
     return True
 
 
+LARGEST = 5_000_000
+"""Bytes of what is remembered of loggers."""
+
+
 def _path() -> Path:
     return data_home() / "loggers.json"
 
@@ -66,7 +70,8 @@ def _path() -> Path:
 def recalled(log: Log) -> dict[str, Column]:
     """Return what was remembered for this logger; nothing where nothing was, or it cannot be read."""
     try:
-        kept = _Loggers.model_validate_json(_path().read_bytes())
+        with _path().open("rb") as stream:
+            kept = _Loggers.model_validate_json(stream.read(LARGEST))
     except (OSError, ValidationError):
         return {}
     return {name: column for name, column in kept.loggers.get(log.signature, {}).items() if name in log.columns}

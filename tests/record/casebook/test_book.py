@@ -16,6 +16,7 @@ from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Conclusion, Tried
 from faultdoc.model.safety import Qualification, all_states
 from faultdoc.model.tree import NON_ANSWERS
+from faultdoc.plain import plain
 from faultdoc.quantities import Kind, System, parse
 from faultdoc.record import moves
 from faultdoc.record.casebook import CaseBook, CaseBookError, engines
@@ -283,7 +284,11 @@ def test_light_modules_do_without_sqlalchemy():
 
 
 ids = st.from_regex(r"[a-z][a-z0-9_]{1,20}", fullmatch=True)
-texts = st.text(st.characters(codec="utf-8"), min_size=1, max_size=40).filter(lambda text: text.strip() == text)
+texts = (
+    st.text(st.characters(codec="utf-8"), min_size=1, max_size=40)
+    .map(plain)
+    .filter(lambda text: text.strip() == text)
+)
 numbers = st.floats(allow_nan=False, allow_infinity=False)
 readings = st.one_of(
     ids,

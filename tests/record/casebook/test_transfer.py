@@ -14,6 +14,7 @@ from faultdoc.library.load import load_case, load_library, load_unit
 from faultdoc.library.ownunits import keep_unit
 from faultdoc.model.case import Case, Conclusion
 from faultdoc.model.safety import Qualification, all_states
+from faultdoc.plain import plain
 from faultdoc.record import moves
 from faultdoc.record.casebook import CaseBook, CaseBookError, Contact, Wanted
 from faultdoc.record.session import Entry
@@ -242,7 +243,7 @@ def test_a_data_sheet_that_was_spoilt_is_told_and_nothing_is_imported(other, sta
     second.dispose()
 
 
-words = st.text(st.characters(codec="utf-8"), max_size=40)
+words = st.text(st.characters(codec="utf-8"), max_size=40).map(plain)
 texts = words.filter(lambda text: text.strip() == text and text != "")
 times = st.datetimes(datetime(2000, 1, 1), datetime(2100, 1, 1), timezones=st.just(UTC))
 begun = Case(unit="bluff_30", symptoms=("no_flow",), state=all_states()[0], who=(Qualification.TECHNICIAN,))
