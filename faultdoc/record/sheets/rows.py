@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from faultdoc.model.base import Measured
 from faultdoc.model.case import Case, Reading
@@ -14,6 +15,11 @@ from faultdoc.record import moves
 from faultdoc.record.typed import fresh_doubts, understand
 
 __all__ = ["Pasted", "Row", "look", "named", "pasted", "taken"]
+
+
+MOST_LINES = 1000
+"""Lines whose names are looked up; there are fewer measuring points."""
+LONGEST_NAME = 200
 
 
 @dataclass(frozen=True)
@@ -101,15 +107,17 @@ def named(name: str, points: Mapping[str, Point]) -> str | None:
     ('suction_pressure_a', 'pump_current_l2', None)
     """
     plain = name.strip().casefold()
-    if not plain:
+    if not plain or len(plain) > LONGEST_NAME:
         return None
     if plain.replace(" ", "_") in points:
         return plain.replace(" ", "_")
     titled = [id for id, point in points.items() if point.title.casefold() == plain]
     if titled:
         return titled[0]
-    wanted = set(_words(plain))
-    fits = [id for id, point in points.items() if wanted <= set(_words(f"{id.replace('_', ' ')} {point.title}"))]
+    wanted = _words(plain)
+    fits = [
+        id for id, point in points.items() if wanted <= _words_of_point(f"{id.replace('_', ' ')} {point.title}")
+    ]
     if len(fits) == 1:
         return fits[0]
     # "Suction pressure A" fits one point of its own and is part of longer names: the shortest, if it is alone.
@@ -119,8 +127,13 @@ def named(name: str, points: Mapping[str, Point]) -> str | None:
     return exact[0] if len(exact) == 1 else None
 
 
-def _words(text: str) -> list[str]:
-    return "".join(one if one.isalnum() else " " for one in text.casefold()).split()
+def _words(text: str) -> frozenset[str]:
+    return frozenset("".join(one if one.isalnum() else " " for one in text.casefold()).split())
+
+
+@lru_cache(maxsize=2048)
+def _words_of_point(text: str) -> frozenset[str]:
+    return _words(text)
 
 
 @dataclass(frozen=True)
@@ -141,7 +154,7 @@ class Pasted:
 def pasted(text: str, points: Mapping[str, Point], below: Sequence[str] = ()) -> tuple[Pasted, ...]:
     """Return what was copied from a spreadsheet, line by line.
 
-    Two columns are name and value (a third column is the unit); one row of names over one row of values is
+    Of more than MOST_LINES lines the others are of no point. Two columns are name and value (a third column is the unit); one row of names over one row of values is
     turned round; a single column of values goes to the points `below` in turn.
 
     >>> from faultdoc.library.vocabulary import load_points
@@ -156,9 +169,9 @@ def pasted(text: str, points: Mapping[str, Point], below: Sequence[str] = ()) ->
             Pasted("", cells[0], below[place] if place < len(below) else None) for place, cells in enumerate(lines)
         )
     found = []
-    for cells in lines:
+    for place, cells in enumerate(lines):
         name, *rest = cells
         value = " ".join(one for one in rest[:2] if one)
         if value:
-            found.append(Pasted(name, value, named(name, points)))
+            found.append(Pasted(name, value, named(name, points) if place < MOST_LINES else None))
     return tuple(found)

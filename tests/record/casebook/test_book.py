@@ -17,7 +17,7 @@ from faultdoc.model.case import Case, Conclusion, Tried
 from faultdoc.model.safety import Qualification, all_states
 from faultdoc.model.tree import NON_ANSWERS
 from faultdoc.plain import plain
-from faultdoc.quantities import Kind, System, parse
+from faultdoc.quantities import LARGEST, Kind, System, parse
 from faultdoc.record import moves
 from faultdoc.record.casebook import CaseBook, CaseBookError, engines
 from faultdoc.record.session import Entry, Session, replay
@@ -289,14 +289,14 @@ texts = (
     .map(plain)
     .filter(lambda text: text.strip() == text)
 )
-numbers = st.floats(allow_nan=False, allow_infinity=False)
+numbers = st.floats(-LARGEST, LARGEST)
 readings = st.one_of(
     ids,
     st.builds(
         Measured,
         kind=st.sampled_from(Kind),
         value=numbers,
-        standard_uncertainty=st.none() | numbers,
+        standard_uncertainty=st.none() | st.floats(0.0, LARGEST),
         text=texts,
     ),
 )
