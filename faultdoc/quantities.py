@@ -24,6 +24,8 @@ from functools import cache, lru_cache
 from math import floor, isfinite, log10, sqrt
 from typing import TYPE_CHECKING, Any
 
+from faultdoc.plain import plain
+
 if TYPE_CHECKING:
     import pint
 
@@ -95,7 +97,10 @@ class System(StrEnum):
 
 
 class QuantityError(ValueError):
-    """What was typed is not a quantity of the kind wanted; the message says what would be."""
+    """What was typed is not a quantity of the kind wanted; the message says what would be, in what prints."""
+
+    def __init__(self, message: str) -> None:
+        super().__init__(plain(message))
 
 
 @dataclass(frozen=True)

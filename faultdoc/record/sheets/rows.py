@@ -154,8 +154,9 @@ class Pasted:
 def pasted(text: str, points: Mapping[str, Point], below: Sequence[str] = ()) -> tuple[Pasted, ...]:
     """Return what was copied from a spreadsheet, line by line.
 
-    Of more than MOST_LINES lines the others are of no point. Two columns are name and value (a third column is the unit); one row of names over one row of values is
-    turned round; a single column of values goes to the points `below` in turn.
+    Two columns are name and value (a third column is the unit); one row of names over one row of values is
+    turned round; a single column of values goes to the points `below` in turn. Lines beyond MOST_LINES are of
+    no point.
 
     >>> from faultdoc.library.vocabulary import load_points
     >>> pasted("Water flow\\t58\\tgpm\\nsomething\\t3", load_points())[0]
