@@ -471,12 +471,12 @@ def _shared_unit(main: str, after: str, text: str, kind: Kind) -> str:
 
 
 def _tidy(text: str) -> str:
-    for odd, plain in (
+    for odd, usual in (
         ("\u2212", "-"), ("\u2013", "-"), ("\u00a0", " "), ("\u202f", " "), ("\u2019", "'"), ("\u2032", "'"),
         ("\u201d", '"'), ("\u2033", '"'), ("''", '"'), ("²", "2"), ("³", "3"), ("\u2126", "Ω"),
         ("\u2103", "°C"), ("\u2109", "°F"),
     ):  # fmt: skip
-        text = text.replace(odd, plain)
+        text = text.replace(odd, usual)
     return text.strip()
 
 
