@@ -89,11 +89,10 @@ MISREAD = 4.0
 SURE = 0.99
 """Probability inside the interval that must not hold the value in force before a change is called more than noise:
 wider than the one shown, as a hundred lines are looked at together."""
+NOTHING = 1e-9
+"""What rounding may do to a probability."""
 ENOUGH = 3
 """Units from which their own median, not the authored shift, says where residuals belong."""
-SHARPEST = 0.5
-"""Least spread after learning, as a share of the authored one: a few readings that agree are no proof of more."""
-
 C = TypeVar("C", CountedRate, CountedWeights, CountedShift)
 """What a line counts."""
 
@@ -216,10 +215,19 @@ def learned_rate(
 
 
 def _row_posterior(question: Question, row: Weights, counted: CountedWeights) -> Dirichlet:
+    """Return the row as answers show it: with the question's slips, which are in the counts, mixed in."""
     ids = [outcome.id for outcome in question.outcomes]
     total = sum(row.p.values())
-    prior = Dirichlet(tuple(ANSWERS[row.basis] * row.p.get(id, 0.0) / total for id in ids))
+    slip = question.slip
+    shown = [(1.0 - slip) * row.p.get(id, 0.0) / total + slip / len(ids) for id in ids]
+    prior = Dirichlet(tuple(ANSWERS[row.basis] * p for p in shown))
     return prior.updated([counted.counts.get(id, 0) for id in ids])
+
+
+def _without_slips(question: Question, shown: float) -> float:
+    """Return the probability of an outcome without the slips; 0 where slips alone show it as often."""
+    slip = question.slip
+    return max(0.0, (shown - slip / len(question.outcomes)) / (1.0 - slip))
 
 
 def learned_weights(
@@ -229,8 +237,9 @@ def learned_weights(
     counted = together(own, elsewhere)
     if counted is None:
         return None
-    after = _row_posterior(question, row, counted)
-    p = {outcome.id: round(mean, 6) for outcome, mean in zip(question.outcomes, after.mean, strict=True)}
+    after = [_without_slips(question, mean) for mean in _row_posterior(question, row, counted).mean]
+    total = sum(after)
+    p = {outcome.id: round(one / total, 6) for outcome, one in zip(question.outcomes, after, strict=True)}
     return LearnedWeights(
         p={id: share for id, share in p.items() if share > 0.0},
         own=own,
@@ -247,8 +256,11 @@ def _shift_posterior(row: Shift, counted: CountedShift) -> NormalInverseGamma:
 
 
 def _without_meters(row: Shift, variance: float, meters: float) -> float:
-    """Return the spread that is left of a residual's variance when the meters' is taken off."""
-    return float(max(variance - meters, (SHARPEST * row.spread) ** 2) ** 0.5)
+    """Return the spread that is left of a residual's variance without the meters': never below the row's own.
+
+    Cases of one fleet share data sheets, meters and habits: that they agree is no proof of a sharper sign.
+    """
+    return float(max(variance - meters, row.spread**2) ** 0.5)
 
 
 def learned_shift(
@@ -462,10 +474,16 @@ def _weight_values(
         values.append(
             Value(
                 outcome.title, row.p.get(outcome.id, 0.0), before, learned.p.get(outcome.id, 0.0),
-                *after.interval(place), _outside(before, after.interval(place, SURE)),
+                *_interval(question, after, place, INTERVAL),
+                _outside(before, _interval(question, after, place, SURE)),
             )
         )  # fmt: skip
     return tuple(values)
+
+
+def _interval(question: Question, after: Dirichlet, place: int, inside: float) -> tuple[float, float]:
+    low, high = after.interval(place, inside)
+    return _without_slips(question, low), _without_slips(question, high)
 
 
 def _shift_values(
@@ -488,7 +506,7 @@ def _shift_values(
 
 
 def _outside(value: float, interval: tuple[float, float]) -> bool:
-    return not interval[0] <= value <= interval[1]
+    return not interval[0] - NOTHING <= value <= interval[1] + NOTHING
 
 
 def _same(before: object, learned: LearnedRate | LearnedWeights | LearnedShift) -> bool:

@@ -17,7 +17,7 @@ FIRST = datetime(2026, 1, 5, 8, 0, tzinfo=UTC)
 
 @dataclass(frozen=True)
 class Truth:
-    """What is so in a fleet: each cause's share of the visits, and the row of each question and cause."""
+    """What is so in a fleet: each cause's share of the visits, and every row as answers show it."""
 
     shares: dict[str, float]
     rows: dict[tuple[str, str], np.ndarray]
@@ -33,8 +33,9 @@ def authored_shares(bench) -> dict[str, float]:
 
 
 def row_of(question: Question, row: str) -> np.ndarray:
+    """Return an authored row as answers show it: with the slips."""
     p = np.array([question.given[row].p.get(outcome.id, 0.0) for outcome in question.outcomes])
-    return p / p.sum()
+    return (1.0 - question.slip) * p / p.sum() + question.slip / len(p)
 
 
 def choices(bench, library: Library) -> list[Question]:
@@ -59,9 +60,7 @@ def drawn(bench, library: Library, rng: np.random.Generator) -> Truth:
     rows = {}
     for (question, row), p in believed.rows.items():
         strength = ANSWERS[library.questions[question].given[row].basis]
-        made = np.zeros(len(p))
-        made[p > 0.0] = rng.dirichlet(strength * p[p > 0.0])
-        rows[question, row] = made
+        rows[question, row] = rng.dirichlet(strength * p)
     return Truth({cause: weight / total for cause, weight in weights.items()}, rows)
 
 

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 sys.path.insert(0, str(Path(__file__).parent))
-from fleets import FIRST, as_believed, authored_shares, drawn, fleet, row_of
+from fleets import FIRST, as_believed, authored_shares, drawn, fleet
 
 from faultdoc.diagnosis.assess import bench_for
 from faultdoc.diagnosis.belief import believe
@@ -77,19 +77,17 @@ def test_intervals_hold_hidden_truths_as_often_as_they_say(bench, library):
                     kind = "common" if shares[line.cause] > 0.05 else "rare"
                     held[kind].append(value.low <= so <= value.high)
             else:
-                row = truth.rows[line.question, line.cause]
-                for value, so, p in zip(line.values, row, line_prior(library, line), strict=True):
-                    if p > 0.0:
-                        held["row"].append(value.low <= so <= value.high)
+                question = library.questions[line.question]
+                slip, count = question.slip, len(question.outcomes)
+                for value, shown in zip(line.values, truth.rows[line.question, line.cause], strict=True):
+                    so = max(0.0, (shown - slip / count) / (1.0 - slip))
+                    held["row"].append(value.low - 1e-9 <= so <= value.high + 1e-9)
     shown = {kind: round(float(np.mean(of)), 3) for kind, of in held.items()}
     print(shown, {kind: len(of) for kind, of in held.items()})
     assert 0.87 <= shown["rare"] <= 0.93, shown
     assert 0.87 <= shown["common"] <= 0.99, shown
-    assert 0.88 <= shown["row"] <= 0.92, shown
-
-
-def line_prior(library, line):
-    return row_of(library.questions[line.question], line.cause)
+    # Where slips alone would show an outcome, interval and truth are both nothing: a little more is held.
+    assert 0.88 <= shown["row"] <= 0.95, shown
 
 
 def off(bench, library, truth, told):
@@ -293,17 +291,18 @@ def test_a_row_lies_between_what_was_believed_and_what_was_counted(pair, data):
     counts = dict(zip(ids, [*pair, 0, 0, 0], strict=False))
     line = learned_weights(question, row, CountedWeights(counts=counts), None, DAY)
     for id in ids:
+        # What slips alone would show is taken out, so an end may be passed by as much.
         ends = sorted((row.p.get(id, 0.0), counts[id] / sum(pair)))
-        assert ends[0] - 1e-5 <= line.p.get(id, 0.0) <= ends[1] + 1e-5
+        assert ends[0] - question.slip <= line.p.get(id, 0.0) <= ends[1] + question.slip
 
 
 @given(st.integers(1, 30), st.floats(-2.0, 2.0), st.floats(0.0, 5.0), st.floats(0.0, 0.04))
-def test_a_shift_lies_between_and_never_gets_sharper_than_half(units, mean, squares, meters):
+def test_a_shift_lies_between_and_its_spread_never_gets_sharper(units, mean, squares, meters):
     row = Shift(shift=0.5, spread=0.2, basis=Basis.ESTIMATE)
     line = learned_shift(row, CountedShift(units=units, mean=mean, squares=squares, meters=meters), None, DAY)
     low, high = sorted((0.5, mean))
     assert low - 1e-4 <= line.shift <= high + 1e-4
-    assert line.spread >= 0.1 * (1 - 1e-4)
+    assert line.spread >= 0.2 * (1 - 1e-4)
 
 
 @given(COUNTS, COUNTS)
@@ -325,6 +324,20 @@ def test_residuals_of_two_machines_are_those_of_one():
     both = counted(values[:4]).together(counted(values[4:]))
     whole = counted(values)
     assert (both.mean, both.squares) == pytest.approx((whole.mean, whole.squares))
+
+
+def test_one_answer_that_slips_explain_is_no_news(library):
+    """An outcome that the row excludes was seen once: the row hardly moves."""
+    question = library.questions["load_path"]
+    excluded = CountedWeights(counts={"in_order": 8, "shut": 1})
+    row = question.given["default"].model_copy(update={"p": {"in_order": 1.0}})
+    changed = question.model_copy(update={"given": {**question.given, "default": row}})
+    line = learned_weights(changed, row, excluded, None, DAY)
+    assert line.p["shut"] < 0.05
+    assert sum(line.p.values()) == pytest.approx(1.0)
+    # As often as slips would show it, nothing is left of it.
+    few = CountedWeights(counts={"in_order": 197, "part_open": 3})
+    assert learned_weights(changed, row, few, None, DAY).p.get("part_open", 0.0) < 0.002
 
 
 # --- what is accepted ---
