@@ -213,3 +213,18 @@ def test_acknowledging_brings_the_answers_into_sight(driver):
 
 def test_base_font_is_large_enough(driver):
     assert driver.window.font().pointSizeF() >= 12.0
+
+
+def test_no_shortcut_stands_for_two_things_and_each_is_in_the_list(driver):
+    from PySide6.QtGui import QAction, QShortcut
+
+    from faultdoc.app.pages.help import SHORTCUTS
+
+    window = driver.window
+    keys = [one.shortcut().toString() for one in window.actions() if isinstance(one, QAction)]
+    keys += [one.key().toString() for one in window.findChildren(QShortcut)]
+    keys = [key for key in keys if key]
+    assert sorted(keys) == sorted(set(keys))
+    listed = " ".join(key for key, _ in SHORTCUTS).replace("plus", "+").replace("minus", "-")
+    ranges = {"Alt+2", "Alt+3", "Alt+4", "Ctrl+=", "Ctrl+Shift+Z"}
+    assert [key for key in keys if key not in listed and key not in ranges] == []

@@ -394,6 +394,47 @@ def window() -> None:
     )
 
 
+def _over(one: float, other: float) -> str:
+    return f"{one / other:.1f}"
+
+
+def walk() -> None:
+    """A user who presses anything, 20,000 times; the time from an answer to the next question; 500 cases' memory.
+
+    How long the window's thread stands still is told by a heart that beats in it (`tests/app/walker.Heart`).
+    """
+    os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+    with tempfile.TemporaryDirectory() as home:
+        os.environ["FAULTDOC_HOME"] = home
+        sys.path.insert(0, str(Path(__file__).parents[2]))
+        from tests.app.measure import answers_to_paint, cases_memory, pressing_anything
+
+        bare = milliseconds(lambda: sum(range(100_000)))
+        reference = f"sum of 100,000 numbers {bare:.1f} ms"
+        times = answers_to_paint(8)
+        p95 = statistics.quantiles(times, n=20)[-1]
+        middle = statistics.median(times)
+        goal = "goal < 50 ms: " + ("met" if p95 < 50 else "MISSED")
+        row(
+            f"answer to next question, {len(times)}, 95th percentile",
+            f"{p95:.0f} ms",
+            reference,
+            _over(p95, bare),
+            goal,
+        )
+        row("  the same, median", f"{middle:.0f} ms", reference, _over(middle, bare))
+        early, late = cases_memory(500)
+        row("memory after 500 cases", f"{late:.0f} MB", f"after 100: {early:.0f} MB", f"{late / early:.2f}")
+        events, longest, blocks, where = pressing_anything(int(os.environ.get("FAULTDOC_BENCH_EVENTS", "20000")))
+        goal = "goal < 100 ms: " + ("met" if longest < 100 else "MISSED")
+        row(
+            f"longest stand-still in {events:,} events", f"{longest:.0f} ms", reference, _over(longest, bare), goal
+        )
+        row("  stand-stills above 100 ms", f"{blocks}", f"{events:,} events", f"{blocks / events:.4f}")
+        if longest >= 100:
+            print(where)
+
+
 def _resident_megabytes(pid: int) -> float:
     for line in Path(f"/proc/{pid}/status").read_text(encoding="ascii").splitlines():
         if line.startswith("VmRSS:"):
@@ -472,6 +513,7 @@ PARTS = {
     "book": case_book,
     "window": window,
     "hostile": hostile,
+    "walk": walk,
 }
 
 

@@ -24,7 +24,8 @@ SHORTCUTS = (
     ("Ctrl+G", "Pictures of plant and readings; there N and P go from point to point, Enter presses one"),
     ("Ctrl+T", "Fault tree as a picture"),
     ("Ctrl+R", "Practice on a simulated unit"),
-    ("Ctrl+D", "Fleet: open cases, what comes back, causes, minutes"),
+    ("F6", "Fleet: open cases, what comes back, causes, minutes"),
+    ("F7", "What cases taught"),
     ("F6, F7", "In practice: stop the clock or let it go on; the next speed"),
     ("Ctrl+S", "Save the case as a file"),
     ("Ctrl+O", "Open a case file or a hand-over"),
@@ -43,6 +44,7 @@ SHORTCUTS = (
     ("Alt+1 to Alt+5", "Step, causes, record, why, plant; in practice: unit, what to do, log"),
     ("Ctrl+plus, Ctrl+minus", "Larger, smaller letters"),
     ("Ctrl+Shift+L", "Colours for sunlight, for the night"),
+    ("Ctrl+Q", "Leave FaultDoc; every case stays in the case book"),
     ("Esc", "Back to the step"),
     ("Tab", "Go to the next control; space or Enter presses it"),
 )
