@@ -8,6 +8,7 @@ was made on: Linux, Windows or macOS; nothing is built across systems. The folde
 import os
 import subprocess
 import sys
+from importlib.metadata import distributions
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -44,6 +45,8 @@ def main(folder: Path) -> int:
         command += ["--add-data", f"{source}{os.pathsep}faultdoc/_data/{name}"]
     for name in BY_NAME:
         command += ["--hidden-import", name]
+    if any(one.metadata["Name"] == "faultdoc" for one in distributions()):
+        command += ["--copy-metadata", "faultdoc"]  # for its version
     for name in WHOLE:
         command += ["--collect-all", name]
     for name in LEFT_OUT:
