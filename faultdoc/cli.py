@@ -380,7 +380,9 @@ def lint(
                 f"{id}: {one.causes} causes, {one.questions} questions, {one.readings} readings; "
                 f"{one.told_apart} of {one.pairs} pairs of causes told apart; "
                 f"{one.simulated} of {one.rows} rows simulated; "
-                f"{one.helped} of {one.caller} questions to a caller with help; {one.warnings} warnings"
+                f"{one.helped} of {one.caller} questions to a caller with help; "
+                + "".join(f"{said} of {one.texts} texts in {name}; " for name, said in one.said.items())
+                + f"{one.warnings} warnings"
             )
         print(linter.render(warnings))
     raise typer.Exit(1 if warnings else 0)

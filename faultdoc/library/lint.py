@@ -16,6 +16,7 @@ from statistics import NormalDist
 
 import networkx as nx
 
+from faultdoc.library.languages import ENGLISH, Laid, Words, count_texts, languages, load_words
 from faultdoc.library.load import Library
 from faultdoc.library.problems import choose, listed
 from faultdoc.library.source import KeyPath, Source
@@ -123,7 +124,8 @@ class TreeStats:
     """What a tree has. `told_apart` counts the pairs of its causes that some question tells apart, of `pairs`.
 
     `simulated` counts the rows, of `rows`, that were derived from simulated units; `helped` the questions, of the
-    `caller` ones that a caller may answer, that say what to read aloud when the caller hesitates.
+    `caller` ones that a caller may answer, that say what to read aloud when the caller hesitates. `said` counts
+    how many of its `texts` each other language has.
     """
 
     causes: int
@@ -135,6 +137,8 @@ class TreeStats:
     simulated: int
     caller: int
     helped: int
+    texts: int
+    said: dict[str, int]
     warnings: int
 
 
@@ -147,6 +151,7 @@ class Subject:
     library: Library
     checks: Mapping[str, CheckFacts]
     reachable: frozenset[PlantState]
+    words: tuple[Words, ...] = ()
 
     @cached_property
     def reached(self) -> frozenset[str]:
@@ -559,6 +564,37 @@ def unknown_stock(subject: Subject) -> Iterator[LintWarning]:
                     yield subject.warn("unknown-stock", at, what, stock.closest(scope, text))
 
 
+# --- rules: other languages ---
+
+
+def texts_missing(subject: Subject) -> Iterator[LintWarning]:
+    """Yield texts that a language lacks which has begun this tree."""
+    for words in subject.words:
+        if subject.tree.id not in words.trees:
+            continue
+        laid = Laid()
+        words.tree(subject.tree, laid)
+        file = words.trees[subject.tree.id][1].file
+        for path, text in laid.missing:
+            what = f"no words in '{words.language}' for '{text if len(text) <= 60 else text[:57] + '...'}'"
+            yield subject.warn(f"text-missing-in-{words.language}", path, what, f"say it in {file}")
+
+
+def texts_stale(subject: Subject) -> Iterator[LintWarning]:
+    """Yield entries of another language that were made from English that has changed since."""
+    for words in subject.words:
+        if subject.tree.id not in words.trees:
+            continue
+        laid = Laid()
+        words.tree(subject.tree, laid)
+        source = words.trees[subject.tree.id][1]
+        for path, mark in laid.stale:
+            remedy = f'compare the two, then write english: "{mark}"'
+            line, _ = source.place(path)
+            rule = f"text-stale-in-{words.language}"
+            yield LintWarning(source.file, line, source.key(path), rule, "the English has changed since", remedy)
+
+
 RULES: tuple[Callable[[Subject], Iterator[LintWarning]], ...] = (
     undefined_ids,
     unreached,
@@ -580,6 +616,8 @@ RULES: tuple[Callable[[Subject], Iterator[LintWarning]], ...] = (
     unknown_stock,
     check_needs,
     choice_outcomes,
+    texts_missing,
+    texts_stale,
 )
 
 
@@ -597,9 +635,20 @@ def lint(library: Library, known_checks: Mapping[str, CheckFacts]) -> list[LintW
 
 def _subjects(library: Library, known_checks: Mapping[str, CheckFacts]) -> list[Subject]:
     reachable = reachable_states(library.plant)
+    words = tuple(load_words(one, library.catalogue.folder) for one in languages() if one != ENGLISH)
     return [
-        Subject(tree, library.sources[id], library, known_checks, reachable) for id, tree in library.trees.items()
+        Subject(tree, library.sources[id], library, known_checks, reachable, words)
+        for id, tree in library.trees.items()
     ]
+
+
+def _said(subject: Subject, words: Words) -> int:
+    """Return how many of a tree's texts a language has; those it has a common phrase for do not begin a tree."""
+    if subject.tree.id not in words.trees:
+        return 0
+    laid = Laid()
+    words.tree(subject.tree, laid)
+    return laid.texts - len(laid.missing)
 
 
 def stats(library: Library, warnings: Sequence[LintWarning]) -> dict[str, TreeStats]:
@@ -625,6 +674,8 @@ def stats(library: Library, warnings: Sequence[LintWarning]) -> dict[str, TreeSt
             simulated=sum(row.basis is Basis.SIMULATED for row in rows),
             caller=len(asked),
             helped=sum(question.ask.hesitates is not None for question in asked),
+            texts=count_texts(tree),
+            said={words.language: _said(subject, words) for words in subject.words},
             warnings=sum(warning.file == subject.source.file for warning in warnings),
         )
     return found

@@ -6,7 +6,7 @@ Every function reports all the mistakes of a file at once, as `FileProblems`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -17,6 +17,7 @@ from pydantic import BaseModel
 from faultdoc.library import learned as learning
 from faultdoc.library.calibration import laid_over, load_calibrations
 from faultdoc.library.cases import read_case, save_case
+from faultdoc.library.languages import ENGLISH, Laid, Words, load_words, no_such_tree
 from faultdoc.library.places import own_units_folder, resources_folder, shown, trees_folder
 from faultdoc.library.problems import FileProblems, Problem, choose, listed
 from faultdoc.library.source import KeyPath, Source, read
@@ -57,6 +58,7 @@ class Catalogue:
         questions: by id, over all trees; each is defined in exactly one.
         defined_in: id of the tree that defines a cause.
         sources: by tree id, the file as read, for messages with a line.
+        folder: where the trees were read, or the one file.
     """
 
     trees: Mapping[str, Tree]
@@ -64,19 +66,28 @@ class Catalogue:
     questions: Mapping[str, Question]
     defined_in: Mapping[str, str]
     sources: Mapping[str, Source] = field(repr=False, compare=False)
+    folder: Path = field(default_factory=trees_folder, repr=False, compare=False)
 
 
 @dataclass(frozen=True)
 class Library:
     """Everything FaultDoc knows before it meets a unit; `catalogue`'s own attributes are at hand here.
 
-    `left_out` is what is wrong with learned lines of the person's own that had to be passed over.
+    `left_out` is what is wrong with learned lines of the person's own that had to be passed over. `language` is that of
+    the texts, `said_from` the same library in English where they are not.
     """
 
     points: Mapping[str, Point]
     plant: PlantFile
     catalogue: Catalogue
     left_out: tuple[Problem, ...] = ()
+    language: str = ENGLISH
+    said_from: Library | None = field(default=None, repr=False, compare=False)
+
+    @property
+    def english(self) -> Library:
+        """The same library with its texts as the trees have them, for what goes by the words themselves."""
+        return self.said_from or self
 
     @property
     def trees(self) -> Mapping[str, Tree]:
@@ -111,7 +122,9 @@ class Library:
         return " ".join(dict.fromkeys(words for words in said if words))
 
 
-def load_library(folder: Path | None = None, *, calibrated: bool = True, learned: bool = True) -> Library:
+def load_library(
+    folder: Path | None = None, *, calibrated: bool = True, learned: bool = True, language: str = ENGLISH
+) -> Library:
     """Return the points, the plant and all fault trees.
 
     Args:
@@ -120,6 +133,7 @@ def load_library(folder: Path | None = None, *, calibrated: bool = True, learned
             FaultDoc's own trees; trees of other folders are taken as they are written.
         learned: whether what closed cases taught, as far as a person accepted it, is laid over these; never
             over the authored rows alone.
+        language: that of the texts, one of `faultdoc.library.languages.languages`; texts that it lacks stay English.
 
     Raises:
         FileProblems: with every mistake in every file.
@@ -141,7 +155,25 @@ def load_library(folder: Path | None = None, *, calibrated: bool = True, learned
     if learned and calibrated and folder is None:
         taught, left_out = learning.load_learned(catalogue)
         catalogue = learning.laid_over(catalogue, taught)
-    return Library(points, plant, catalogue, left_out)
+    english = Library(points, plant, catalogue, left_out)
+    return english if language == ENGLISH else _said(english, load_words(language, catalogue.folder))
+
+
+def _said(english: Library, words: Words) -> Library:
+    """Return a library in another language.
+
+    Raises:
+        FileProblems: with everything the words say of something that is not there.
+    """
+    laid = Laid()
+    trees = {id: words.tree(tree, laid) for id, tree in english.trees.items()}
+    points = load_points(words=words, laid=laid)
+    plant = words.plant_file(english.plant, laid)
+    problems = [*laid.problems, *no_such_tree(words, trees, english.catalogue.folder)]
+    if problems:
+        raise FileProblems(problems)
+    catalogue = replace(english.catalogue, **_by_id(trees))
+    return Library(points, plant, catalogue, english.left_out, words.language, english)
 
 
 def load_plant(path: Path | None = None) -> PlantFile:
@@ -297,14 +329,22 @@ def load_trees(folder: Path | None = None) -> Catalogue:
     if problems:
         raise FileProblems(problems)
     return Catalogue(
-        trees=MappingProxyType(trees),
-        causes=MappingProxyType({cause.id: cause for tree in trees.values() for cause in tree.causes}),
-        questions=MappingProxyType(
-            {question.id: question for tree in trees.values() for question in tree.questions}
-        ),
+        **_by_id(trees),
         defined_in=MappingProxyType({cause.id: tree.id for tree in trees.values() for cause in tree.causes}),
         sources=MappingProxyType(sources),
+        folder=folder,
     )
+
+
+def _by_id(trees: dict[str, Tree]) -> dict[str, Any]:
+    """Return the trees, and the causes and questions they define, by their ids."""
+    return {
+        "trees": MappingProxyType(trees),
+        "causes": MappingProxyType({cause.id: cause for tree in trees.values() for cause in tree.causes}),
+        "questions": MappingProxyType(
+            {question.id: question for tree in trees.values() for question in tree.questions}
+        ),
+    }
 
 
 def load_case(path: Path, library: Library | None = None) -> Case:

@@ -9,6 +9,7 @@ from itertools import product
 from pathlib import Path
 from types import MappingProxyType
 
+from faultdoc.library.languages import Laid, Words
 from faultdoc.library.places import resources_folder
 from faultdoc.library.problems import FileProblems, Problem, listed
 from faultdoc.library.source import KeyPath, Source, read
@@ -28,11 +29,15 @@ __all__ = [
 ]
 
 
-def load_points(path: Path | None = None) -> Mapping[str, Point]:
+def load_points(
+    path: Path | None = None, *, words: Words | None = None, laid: Laid | None = None
+) -> Mapping[str, Point]:
     """Return every measuring point by its id, families written out, in the order of the file.
 
     Args:
         path: the vocabulary file; FaultDoc's own when left out.
+        words: the texts of another language, to be laid over.
+        laid: takes what came of that.
 
     Raises:
         FileProblems: with every mistake in it.
@@ -54,12 +59,16 @@ def load_points(path: Path | None = None) -> Mapping[str, Point]:
                 source.problem((*at, "id"), f"'{{{unknown[0]}}}'", allowed, "name one of these families")
             )
             continue
-        for point in expand(entry):
+        said = entry if words is None else words.point(entry, index, laid or Laid())
+        for point in expand(said, words.phrases if words else {}):
             if point.id in points:
                 remedy = f"'{point.id}' is defined already; give one of the two another id"
                 problems.append(source.problem((*at, "id"), f"'{entry.id}'", "each id once", remedy))
                 break
             points[point.id] = point
+    if words is not None and laid is not None:
+        known = [entry.id for entry in file.points]
+        laid.problems += words.unknown_points(known)
     if problems:
         raise FileProblems(problems)
     return MappingProxyType(points)
@@ -78,8 +87,8 @@ def one_of_family(id: str) -> str:
     return re.sub(r"\{(\w+)\}", lambda braces: FAMILIES.get(braces[1], ("?",))[0], id)
 
 
-def expand(entry: Point) -> Iterator[Point]:
-    """Yield the points that one entry of the vocabulary stands for.
+def expand(entry: Point, phrases: Mapping[str, str] = MappingProxyType({})) -> Iterator[Point]:
+    """Yield the points that one entry of the vocabulary stands for; `phrases` has other words for the families.
 
     >>> from faultdoc.quantities import Kind
     >>> entry = Point(id="fan_current_{number}_{line}", kind=Kind.CURRENT, title="Fan current", where="-",
@@ -95,16 +104,16 @@ def expand(entry: Point) -> Iterator[Point]:
         id = entry.id
         for family, member in zip(families, members, strict=True):
             id = id.replace(f"{{{family}}}", member, 1)
-        suffix = ", ".join(_suffix(family, member) for family, member in zip(families, members, strict=True))
+        suffix = ", ".join(
+            _suffix(family, member, phrases) for family, member in zip(families, members, strict=True)
+        )
         yield entry.model_copy(update={"id": id, "title": f"{entry.title}, {suffix}"})
 
 
-def _suffix(family: str, member: str) -> str:
+def _suffix(family: str, member: str, phrases: Mapping[str, str]) -> str:
     match family:
-        case "circuit":
-            return f"circuit {member.upper()}"
-        case "number":
-            return f"number {member}"
+        case "circuit" | "number":
+            return f"{phrases.get(family, family)} {member.upper()}"
         case _:
             return member.upper().replace("_", "-")
 

@@ -267,7 +267,7 @@ def play(setting: Setting, library: Library | None = None) -> Played:
     unit = setting.unit_on(bench.sheet)
     rng = np.random.default_rng(setting.seed + 1)
     _, condition = broken(setting.site, setting.faults)
-    instruments = Instruments(bench.library.points, rng, condition.control.meter_bias)
+    instruments = Instruments(bench.library.english.points, rng, condition.control.meter_bias)
     # What is drawn from tables is drawn from the authored ones: the world is the same for either engine.
     witness = Witness(unit, instruments, _bench(setting.unit, setting.tree, False), rng)
     return _Game(setting, bench, witness).to_the_end()

@@ -245,7 +245,7 @@ class Turn:
         faults = dict(scenario.faults)
         unit = SimulatedUnit(sheet, site, faults)
         _, condition = broken(site, faults)
-        instruments = Instruments(bench.library.points, rng, condition.control.meter_bias)
+        instruments = Instruments(bench.library.english.points, rng, condition.control.meter_bias)
         state = scenario.state
         running = state.compressors is Compressors.RUNNING
         switches = replace(

@@ -277,7 +277,8 @@ class _Builder:
         self.assessment, self.stock, self.limits, self.people = assessment, stock, limits, people
         self.case = assessment.case
         self.sheet = assessment.bench.sheet
-        self.points = assessment.bench.library.points
+        # The stock knows things by the words of the trees, which are English.
+        self.english = assessment.bench.library.english
         self.reach = _Reach(assessment.bench.library.plant, self.case.state)
         self.now: Situation = situation(assessment.bench.problem, self.case)
         self.articles: dict[str, Article] = {}
@@ -331,10 +332,11 @@ class _Builder:
         elif cause.id in self.now.tried and self.case.unproved != cause.id:
             self.blocked[cause.id] = "its remedy has been carried out already, and did not hold"
         needs = [*self._people(cause)]
-        machine = machine_of(cause)
-        texts: list[tuple[Scope, str]] = [("parts", text) for text in remedy.parts]
-        texts += [("tools", text) for text in remedy.tools]
-        texts += [("reads", self.points[id].instrument) for id in remedy.proof.points if id in self.points]
+        machine = machine_of(self.english.causes[cause.id])
+        named, points = self.english.causes[cause.id].remedy, self.english.points
+        texts: list[tuple[Scope, str]] = [("parts", text) for text in named.parts]
+        texts += [("tools", text) for text in named.tools]
+        texts += [("reads", points[id].instrument) for id in named.proof.points if id in points]
         for scope, text in texts:
             kinds = self.stock.needs(scope, text)
             if kinds is None:

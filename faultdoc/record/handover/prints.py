@@ -77,15 +77,22 @@ class Altered:
 
 
 def prints_of(bench: Bench) -> Prints:
-    """Return the fingerprints of what the cases of a bench are assessed with."""
-    library, problem = bench.library, bench.problem
+    """Return the fingerprints of what the cases of a bench are assessed with, in whatever language it is shown."""
+    library, problem = bench.library.english, bench.problem
     plant = {name: getattr(library.plant, name) for name in type(library.plant).model_fields}
     changes = {change.id: change for change in plant.pop("changes")}
     sheet = {name: getattr(bench.sheet, name) for name in type(bench.sheet).model_fields if name != "id"}
     parts: dict[str, dict[str, str]] = {
-        "questions": _each(problem.questions),
-        "causes": _each(problem.causes),
-        "events": _each({id: event for tree in problem.trees for id, event in _events(tree).items()}),
+        "questions": _each(
+            {
+                id: library.questions[id].model_copy(update={"given": question.given})
+                for id, question in problem.questions.items()
+            }
+        ),
+        "causes": _each({id: library.causes[id] for id in problem.causes}),
+        "events": _each(
+            {id: event for tree in problem.trees for id, event in _events(library.trees[tree.id]).items()}
+        ),
         "plant": _each({**changes, **plant}),
         "sheet": _each(sheet),
     }
