@@ -1,6 +1,6 @@
 """Lays the texts of another language over what was read in English. Ids, numbers and rows are never touched.
 
-The words lie beside what they translate, one file a tree and language (`trees/es/high_head.yaml`), so that the trees
+The words lie beside what they translate, one file a tree and language (`trees/es/high_head.yaml`), so that trees
 stay readable for who writes them, a translator edits one file of his own, and only the language in use is read.
 """
 
@@ -47,7 +47,7 @@ TEXTS: Mapping[type[Model], tuple[str, ...]] = {
     StateChange: ("title", "steps", "resets", "cautions"),
     Instrument: ("title",),
 }
-"""What of each model is words for a person. Where words are one text for a whole model, it is the first of these."""
+"""What of each model is words for a person. One text for a whole model is the first of these."""
 
 
 def languages() -> tuple[str, ...]:
@@ -132,7 +132,7 @@ def load_words(language: str, trees: Path) -> Words:
 
     Args:
         language: one of `languages`, not English.
-        trees: the folder of the trees (or one tree in it), whose sub-folder of the language's name has their words.
+        trees: the folder of the trees, or one tree in it; a sub-folder of the language's name has their words.
 
     Raises:
         FileProblems: with every mistake in every file, or when there is no such language.

@@ -73,8 +73,8 @@ class Catalogue:
 class Library:
     """Everything FaultDoc knows before it meets a unit; `catalogue`'s own attributes are at hand here.
 
-    `left_out` is what is wrong with learned lines of the person's own that had to be passed over. `language` is that of
-    the texts, `said_from` the same library in English where they are not.
+    `left_out` is what is wrong with learned lines of the person's own that had to be passed over. `language` is that
+    of the texts, `said_from` the same library in English where they are not.
     """
 
     points: Mapping[str, Point]
@@ -133,7 +133,7 @@ def load_library(
             FaultDoc's own trees; trees of other folders are taken as they are written.
         learned: whether what closed cases taught, as far as a person accepted it, is laid over these; never
             over the authored rows alone.
-        language: that of the texts, one of `faultdoc.library.languages.languages`; texts that it lacks stay English.
+        language: that of the texts, one of `faultdoc.library.languages.languages`; what it lacks stays English.
 
     Raises:
         FileProblems: with every mistake in every file.

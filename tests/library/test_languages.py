@@ -25,7 +25,7 @@ WORDS = """\
 tree: no_flow
 title: No circula agua
 symptom: La unidad dice que no tiene caudal de agua.
-events: {no_flow_proved: El caudal no se comprueba, too_little_water: Se mueve poca agua, restriction: Algo estorba}
+events: {no_flow_proved: Caudal no comprobado, too_little_water: Se mueve poca agua, restriction: Algo estorba}
 conditions: {cold_weather: Hace frío}
 causes:
   strainer_clogged:
@@ -37,7 +37,7 @@ causes:
       steps: [Saque la canasta., Lávela., Póngala otra vez.]
       proof: La caída en el filtro volvió a la de limpio.
 phrases:
-  - {en: See the gauge at zero before you loosen the cover., text: Vea el manómetro en cero antes de aflojar la tapa.}
+  - {en: See the gauge at zero before you loosen the cover., text: Vea el manómetro en cero antes de abrir.}
 """
 
 
@@ -48,7 +48,7 @@ def both():
 
 @pytest.fixture
 def laid(write, tree_text):
-    """Return a function that writes the small tree with spoilt Spanish words, and gives the words and the folder."""
+    """Return a function that writes the small tree with spoilt Spanish words; gives words and folder."""
 
     def lay(*changes: tuple[str, str]) -> tuple[str, Path]:
         folder = write("trees/no_flow.yaml", tree_text).parent
@@ -100,7 +100,7 @@ def test_words_are_laid_over_and_what_is_left_out_stays_english(laid) -> None:
     assert library.english.language == ENGLISH
     cause = library.causes["strainer_clogged"]
     assert cause.remedy.steps == ("Saque la canasta.", "Lávela.", "Póngala otra vez.")
-    assert cause.remedy.cautions[0].text == "Vea el manómetro en cero antes de aflojar la tapa."
+    assert cause.remedy.cautions[0].text == "Vea el manómetro en cero antes de abrir."
     assert library.trees["no_flow"].conditions[0].title == "Hace frío"
     assert library.causes["valve_shut"] == library.english.causes["valve_shut"]
     assert library.points["suction_pressure_b"].title == "Presión de succión, circuito B"
