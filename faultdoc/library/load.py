@@ -73,8 +73,8 @@ class Catalogue:
 class Library:
     """Everything FaultDoc knows before it meets a unit; `catalogue`'s own attributes are at hand here.
 
-    `left_out` is what is wrong with learned lines of the person's own that had to be passed over. `language` is that
-    of the texts, `said_from` the same library in English where they are not.
+    `left_out` is what is wrong with learned lines of the person's own that had to be passed over. `language` is
+    that of the texts, `said_from` the same library in English where they are not.
     """
 
     points: Mapping[str, Point]

@@ -1,8 +1,8 @@
 """The words of another language for a fault tree, points and plant: texts only, by the ids.
 
 What is left out stays English. Texts that have no id of their own and come again and again (cautions, parts,
-tools, instruments, licences) are `phrases`, found by their English: said once, they are the same everywhere, and one
-whose English has changed is no longer found rather than wrong.
+tools, instruments, licences) are `phrases`, found by their English: said once, they are the same everywhere, and
+one whose English has changed is no longer found rather than wrong.
 """
 
 from __future__ import annotations
