@@ -19,6 +19,7 @@ from faultdoc.library.problems import FileProblems
 from faultdoc.model.case import Case
 from faultdoc.quantities import System
 from faultdoc.record.settings import Settings
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.app.shelf import Shelf
@@ -198,7 +199,7 @@ class Desk(QObject):
             if self._unkept is not None:
                 unkept, self._unkept = self._unkept, None
                 self.tell_problem(
-                    "This case is NOT kept as you go: save it as a file (Ctrl+S) now and then.", unkept
+                    say("This case is NOT kept as you go: save it as a file (Ctrl+S) now and then."), unkept
                 )
 
         def failed(problem: BaseException) -> None:
@@ -207,7 +208,7 @@ class Desk(QObject):
             if isinstance(problem, FileProblems) and path is not None:
                 self.broken.emit(problem.problems)
             else:
-                self.tell_problem("The case could not be opened.", problem)
+                self.tell_problem(say("The case could not be opened."), problem)
 
         self.beside(work, then, failed)
 
@@ -234,7 +235,7 @@ class Desk(QObject):
         try:
             self.session.do(what, case)
         except Exception as problem:
-            self.tell_problem("That could not be written into the case book, so it was not taken.", problem)
+            self.tell_problem(say("That could not be written into the case book, so it was not taken."), problem)
             return False
         self.last = LastMove(what)
         self._look()
@@ -242,11 +243,11 @@ class Desk(QObject):
 
     def undo(self) -> None:
         """Go back one move."""
-        self._turn("undo", "Undone")
+        self._turn("undo", say("Undone"))
 
     def redo(self) -> None:
         """Do the last undone move again."""
-        self._turn("redo", "Done again")
+        self._turn("redo", say("Done again"))
 
     def _turn(self, way: str, word: str) -> None:
         if self.session is None or self.looking:
@@ -254,10 +255,12 @@ class Desk(QObject):
         try:
             what = self.session.undo() if way == "undo" else self.session.redo()
         except Exception as problem:
-            self.tell_problem("That could not be written into the case book, so nothing was changed.", problem)
+            self.tell_problem(
+                say("That could not be written into the case book, so nothing was changed."), problem
+            )
             return
         if what is None:
-            self.told.emit("good", f"There is nothing to {way}.")
+            self.told.emit("good", say("There is nothing to {way}.", way=way))
             return
         self.pick = None
         self.last = LastMove(f"{word}: {what}")
@@ -295,7 +298,9 @@ class Desk(QObject):
         def failed(problem: BaseException) -> None:
             self._look_busy(False)
             self.tell_problem(
-                "That is written down, but the case could not be assessed with it. Undo it (Ctrl+Z) to go on.",
+                say(
+                    "That is written down, but the case could not be assessed with it. Undo it (Ctrl+Z) to go on."
+                ),
                 problem,
             )
 
@@ -327,7 +332,7 @@ class Desk(QObject):
             try:
                 self.book().close(self.case_id)
             except Exception as problem:
-                self.tell_problem("The case could not be marked as closed in the case book.", problem)
+                self.tell_problem(say("The case could not be marked as closed in the case book."), problem)
 
     def beside(
         self,
@@ -364,8 +369,15 @@ class Desk(QObject):
         try:
             save_case(self.session.case, path)
         except OSError as problem:
-            self.told.emit("bad", f"{path} could not be written: {problem.strerror}. Choose another folder.")
+            self.told.emit(
+                "bad",
+                say(
+                    "{path} could not be written: {strerror}. Choose another folder.",
+                    path=path,
+                    strerror=problem.strerror,
+                ),
+            )
             return False
         self.path = path
-        self.told.emit("good", f"Saved as {path}.")
+        self.told.emit("good", say("Saved as {path}.", path=path))
         return True

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from faultdoc.app.desk import Desk
 from faultdoc.library.whole import write_whole
+from faultdoc.words import say
 
 __all__ = ["asked_path", "keep_html"]
 
@@ -40,7 +41,10 @@ def keep_html(html: str, path: Path, desk: Desk, what: str) -> bool:
         else:
             write_whole(html, path)
     except OSError as problem:
-        desk.told.emit("bad", f"{path} could not be written: {problem}. Choose another folder.")
+        desk.told.emit(
+            "bad",
+            say("{path} could not be written: {problem}. Choose another folder.", path=path, problem=problem),
+        )
         return False
-    desk.told.emit("good", f"{what} is in {path}.")
+    desk.told.emit("good", say("{what} is in {path}.", what=what, path=path))
     return True

@@ -17,6 +17,7 @@ from faultdoc.app.style import SIZES, apply_style
 from faultdoc.library.problems import FileProblems
 from faultdoc.quantities import System
 from faultdoc.record.settings import Settings, Theme, case_book_place
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.app.desk import Desk
@@ -94,10 +95,10 @@ class Office(QObject):
             self.listed.emit()
         if self.shelf is not None and self.shelf.left_out:
             said = "; ".join(str(problem) for problem in self.shelf.left_out)
-            self.told.emit("bad", f"Left out of the units: {said}")
+            self.told.emit("bad", say("Left out of the units: {said}", said=said))
         if self.shelf is not None and self.shelf.library.left_out:
             said = "; ".join(str(problem) for problem in self.shelf.library.left_out)
-            self.told.emit("bad", f"Passed over of what cases taught: {said}")
+            self.told.emit("bad", say("Passed over of what cases taught: {said}", said=said))
         self.shelf_filled.emit()
 
     def _not_filled(self, problem: BaseException) -> None:
@@ -126,7 +127,7 @@ class Office(QObject):
                 self.listed.emit()
 
         self.background.run(
-            work, then, lambda problem: self.tell_problem("The unit could not be listed.", problem)
+            work, then, lambda problem: self.tell_problem(say("The unit could not be listed."), problem)
         )
 
     @property
@@ -151,7 +152,7 @@ class Office(QObject):
         def failed(problem: BaseException) -> None:
             self.unfinished = ()
             self.unfinished_known.emit()
-            self.tell_problem("The case book could not be read.", problem)
+            self.tell_problem(say("The case book could not be read."), problem)
 
         def look() -> tuple[Summary, ...]:
             return self.book().unfinished() if self.may_have_unfinished else ()
@@ -212,18 +213,22 @@ class Office(QObject):
         """Keep what it usually takes to a site, in minutes."""
         self.keep_settings(self.settings.model_copy(update={"travel_minutes": minutes}))
 
+    def set_language(self, language: str) -> None:
+        """Choose the language that trees and window speak from the next start on."""
+        self.keep_settings(self.settings.model_copy(update={"language": language}))
+
     def keep_settings(self, settings: Settings) -> None:
         """Keep other settings; those that could not be written hold until the window is closed."""
         self.settings = settings
         try:
             settings.save()
         except OSError as problem:
-            self.told.emit("bad", f"The settings could not be kept: {problem.strerror}.")
+            self.told.emit("bad", say("The settings could not be kept: {strerror}.", strerror=problem.strerror))
 
     def tell_problem(self, sentence: str, problem: BaseException) -> None:
         """Say in the bar what went wrong, and write the error to the log."""
         path = log(problem)
-        kept = f" Details: {path}" if path else ""
+        kept = say(" Details: {path}", path=path) if path else ""
         self.told.emit("bad", f"{sentence} {problem}{kept}".strip())
 
     def shut(self) -> None:

@@ -29,6 +29,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtSvg import QSvgRenderer
 
+from faultdoc.words import say
+
 __all__ = ["Pictures", "Piece", "Slice", "cut", "paint", "pieces_of"]
 
 PIXELS = 96.0
@@ -303,7 +305,7 @@ def paint(document: QTextDocument, device: QPagedPaintDevice, painter: QPainter,
         painter.setFont(small)
         painter.setPen(Qt.GlobalColor.black)
         place = QRectF(0.0, page.height() - foot, page.width(), foot)
-        right = f"Page {number} of {len(slices)}"
+        right = say("Page {number} of {len}", number=number, len=len(slices))
         painter.drawText(place, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom), right)
         wide = painter.fontMetrics().horizontalAdvance(right + "   ")
         short = painter.fontMetrics().elidedText(footer, Qt.TextElideMode.ElideRight, int(page.width() - wide))

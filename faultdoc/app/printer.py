@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialog, QWidget
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.pdf import MARGIN, html_to_device, title_of
+from faultdoc.words import say
 
 __all__ = ["print_html", "print_on"]
 
@@ -35,7 +36,22 @@ def print_on(html: str, printer: QPrinter, desk: Desk, what: str) -> bool:
     try:
         pages = html_to_device(html, printer)
     except OSError as problem:
-        desk.told.emit("bad", f"{what} could not be printed: {problem}. Save it as PDF and print that.")
+        desk.told.emit(
+            "bad",
+            say(
+                "{what} could not be printed: {problem}. Save it as PDF and print that.",
+                what=what,
+                problem=problem,
+            ),
+        )
         return False
-    desk.told.emit("good", f"{what} went to the printer: {pages} page{'' if pages == 1 else 's'}.")
+    desk.told.emit(
+        "good",
+        say(
+            "{what} went to the printer: {pages} page{what_2}.",
+            what=what,
+            pages=pages,
+            what_2="" if pages == 1 else "s",
+        ),
+    )
     return True

@@ -28,6 +28,14 @@ def run(argv: Sequence[str] | None = None) -> int:
     from PySide6.QtGui import QIcon
     from PySide6.QtWidgets import QApplication
 
+    from faultdoc.app.tr import speak
+    from faultdoc.record.settings import Settings
+
+    found = QApplication.instance()
+    app = found if isinstance(found, QApplication) else QApplication(["faultdoc"])
+    # Before all else that has words: those at the top of a module are said when it is imported.
+    speak(app, Settings.load().language)
+
     from faultdoc.app.crash import catch
     from faultdoc.app.menu import icon_file
     from faultdoc.app.office import Office
@@ -36,8 +44,6 @@ def run(argv: Sequence[str] | None = None) -> int:
     from faultdoc.app.style import apply_style
     from faultdoc.app.window import Window
 
-    found = QApplication.instance()
-    app = found if isinstance(found, QApplication) else QApplication(["faultdoc"])
     app.setApplicationName("faultdoc")
     app.setApplicationDisplayName("FaultDoc")
     app.setDesktopFileName("faultdoc")

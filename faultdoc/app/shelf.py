@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from faultdoc.library.load import Library, load_library, load_units
 from faultdoc.library.problems import FileProblems, Problem
 from faultdoc.model.unit import DataSheet
+from faultdoc.words import language
 
 __all__ = ["Shelf", "fill_shelf"]
 
@@ -35,7 +36,7 @@ def fill_shelf() -> Shelf:
     problems: list[Problem] = []
     library = None
     try:
-        library = load_library()
+        library = load_library(language=language())
     except FileProblems as found:
         problems.extend(found.problems)
     sheets: dict[str, DataSheet] = {}

@@ -18,6 +18,7 @@ from faultdoc.library.whole import write_whole
 from faultdoc.plain import plain
 from faultdoc.quantities import Kind, System, show
 from faultdoc.record.settings import data_home
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.app.shelf import Shelf
@@ -63,8 +64,13 @@ def list_of(shelf: Shelf) -> StartList:
     for id, sheet in shelf.sheets.items():
         count = len(sheet.compressors)
         words = {
-            system.value: f"{sheet.refrigerant}, {show(sheet.cooling_capacity, Kind.POWER, system)}, "
-            f"{count} compressor{'' if count == 1 else 's'}"
+            system.value: say(
+                "{refrigerant}, {show}, {count} compressor{what}",
+                refrigerant=sheet.refrigerant,
+                show=show(sheet.cooling_capacity, Kind.POWER, system),
+                count=count,
+                what="" if count == 1 else "s",
+            )
             for system in System
         }
         units.append(UnitLine(id, sheet.title, words, tuple(one.value for one in sheet.features)))

@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 from PySide6.QtWidgets import QWidget
 
 from faultdoc.app.desk import Desk
+from faultdoc.words import say
 
 __all__ = ["Tab"]
 
@@ -37,7 +38,7 @@ class Tab:
         """What the case is called, or that there is none yet."""
         session = self.desk.session
         if session is None:
-            return "New case"
+            return say("New case")
         return session.case.title or session.bench.problem.trees[0].title
 
     @property

@@ -35,6 +35,7 @@ from faultdoc.app.widgets.message import MessageBar
 from faultdoc.app.widgets.tabstrip import TabLine, TabStrip
 from faultdoc.library.problems import Problem
 from faultdoc.quantities import System
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.app.pages.handover import HandOverPage
@@ -175,8 +176,11 @@ class Window(QMainWindow):
             self._let_go = tab
             self.office.told.emit(
                 "bad",
-                f"'{tab.title}' is not in the case book: closing its tab loses it. Save it as a file first "
-                "(Ctrl+S), or close the tab once more to let it go.",
+                say(
+                    "'{title}' is not in the case book: closing its tab loses it. Save it as a "
+                    "file first (Ctrl+S), or close the tab once more to let it go.",
+                    title=tab.title,
+                ),
             )
             return
         self._let_go = None
@@ -245,17 +249,17 @@ class Window(QMainWindow):
         across = QHBoxLayout(bar)
         across.setContentsMargins(8, 4, 8, 4)
         across.setSpacing(8)
-        self.menu_button = QPushButton("Menu")
+        self.menu_button = QPushButton(say("Menu"))
         self.menu_button.setProperty("role", "bar")
-        self.menu_button.setAccessibleName("Menu")
+        self.menu_button.setAccessibleName(say("Menu"))
         self.menu_button.setMenu(self._make_menu())
         across.addWidget(self.menu_button)
         self.heading = ElidedLabel("FaultDoc")
         across.addWidget(self.heading, 1)
-        self.undo_button = button("Undo", self._undo, "bar")
-        self.redo_button = button("Redo", self._redo, "bar")
-        self.units_button = button("Units: US", self.office.switch_system, "bar")
-        self.stop_button = button("Stop: danger (F1)", self.show_stops, "danger", name="Stop: danger")
+        self.undo_button = button(say("Undo"), self._undo, "bar")
+        self.redo_button = button(say("Redo"), self._redo, "bar")
+        self.units_button = button(say("Units: US"), self.office.switch_system, "bar")
+        self.stop_button = button(say("Stop: danger (F1)"), self.show_stops, "danger", name=say("Stop: danger"))
         for made in (self.undo_button, self.redo_button, self.units_button, self.stop_button):
             across.addWidget(made)
         return bar
@@ -263,29 +267,29 @@ class Window(QMainWindow):
     def _make_menu(self) -> QMenu:
         menu = QMenu(self)
         entries = (
-            ("new", "New case", "Ctrl+N", self.new_case),
-            ("open", "Open a case file or hand-over ...", "Ctrl+O", self.ask_open),
-            ("codes", "Take over from scanned codes", "Ctrl+I", self.show_codes),
-            ("unit", "New unit from its nameplate", "Ctrl+B", self.show_unit),
-            ("save", "Save the case as ...", "Ctrl+S", self.ask_save),
-            ("report", "Report", "Ctrl+P", self.show_report),
-            ("kit", "What to send", "Ctrl+J", self.show_kit),
-            ("handover", "Hand over ...", "Ctrl+H", self.show_handover),
-            ("phone", "The call, or the step as on site", "F3", self.show_phone),
-            ("decide", "Decide how the call ends", "F4", self.show_decide),
-            ("search", "Search", "Ctrl+F", self.show_search),
-            ("readings", "Many readings at once", "Ctrl+D", self.show_readings),
-            ("pictures", "Pictures of plant and readings", "Ctrl+G", self.show_pictures),
-            ("tree", "Fault tree", "Ctrl+T", self.show_tree),
-            ("plant", "Plant and people", "", self.show_plant),
-            ("practice", "Practice on a simulated unit", "Ctrl+R", self.show_practice),
-            ("fleet", "Fleet", "F6", self.show_fleet),
-            ("learn", "What cases taught", "F7", self.show_learn),
-            ("close", "Close the case", "Ctrl+E", lambda: self.show_close(None)),
-            ("close_tab", "Close this tab; the case stays", "Ctrl+W", self.close_tab),
-            ("looks", "Looks: sunlight, night, size of letters", "", self.show_looks),
-            ("help", "Keyboard shortcuts", "F2", self.show_help),
-            ("quit", "Leave FaultDoc", "Ctrl+Q", self.close),
+            ("new", say("New case"), "Ctrl+N", self.new_case),
+            ("open", say("Open a case file or hand-over ..."), "Ctrl+O", self.ask_open),
+            ("codes", say("Take over from scanned codes"), "Ctrl+I", self.show_codes),
+            ("unit", say("New unit from its nameplate"), "Ctrl+B", self.show_unit),
+            ("save", say("Save the case as ..."), "Ctrl+S", self.ask_save),
+            ("report", say("Report"), "Ctrl+P", self.show_report),
+            ("kit", say("What to send"), "Ctrl+J", self.show_kit),
+            ("handover", say("Hand over ..."), "Ctrl+H", self.show_handover),
+            ("phone", say("The call, or the step as on site"), "F3", self.show_phone),
+            ("decide", say("Decide how the call ends"), "F4", self.show_decide),
+            ("search", say("Search"), "Ctrl+F", self.show_search),
+            ("readings", say("Many readings at once"), "Ctrl+D", self.show_readings),
+            ("pictures", say("Pictures of plant and readings"), "Ctrl+G", self.show_pictures),
+            ("tree", say("Fault tree"), "Ctrl+T", self.show_tree),
+            ("plant", say("Plant and people"), "", self.show_plant),
+            ("practice", say("Practice on a simulated unit"), "Ctrl+R", self.show_practice),
+            ("fleet", say("Fleet"), "F6", self.show_fleet),
+            ("learn", say("What cases taught"), "F7", self.show_learn),
+            ("close", say("Close the case"), "Ctrl+E", lambda: self.show_close(None)),
+            ("close_tab", say("Close this tab; the case stays"), "Ctrl+W", self.close_tab),
+            ("looks", say("Looks: sunlight, night, size of letters"), "", self.show_looks),
+            ("help", say("Keyboard shortcuts"), "F2", self.show_help),
+            ("quit", say("Leave FaultDoc"), "Ctrl+Q", self.close),
         )
         for id, words, keys, do in entries:
             action = QAction(words, self)
@@ -312,7 +316,7 @@ class Window(QMainWindow):
             on(keys, partial(self.office.larger, steps))
         on("Ctrl+Tab", partial(self.turn_tab, 1))
         on("Ctrl+Shift+Tab", partial(self.turn_tab, -1))
-        on("Esc", self.go_back)
+        on(say("Esc"), self.go_back)
         for place in range(1, 6):
             on(f"Alt+{place}", partial(self._pane, place - 1))
         for keys, name in (("Ctrl+M", "could_not"), ("Ctrl+K", "not_sure"), ("Ctrl+L", "later")):
@@ -536,10 +540,10 @@ class Window(QMainWindow):
         what = []
         if state != case.state:
             after = moves.set_state(after, state)
-            what.append("Plant corrected to what is so")
+            what.append(say("Plant corrected to what is so"))
         if set(who) != set(case.who):
             after = moves.people(after, who)
-            what.append("People on it changed")
+            what.append(say("People on it changed"))
         if what:
             self.desk.do("; ".join(what), after)
         self.go_back()
@@ -895,7 +899,7 @@ class Window(QMainWindow):
             return
         folder = str(self.desk.path.parent if self.desk.path else Path.home())
         name, _ = QFileDialog.getOpenFileName(
-            self, "Open a case file or a hand-over", folder, "Cases and hand-overs (*.yaml *.yml *.txt)"
+            self, say("Open a case file or a hand-over"), folder, say("Cases and hand-overs (*.yaml *.yml *.txt)")
         )
         if name:
             self.open_case(Path(name))
@@ -905,7 +909,7 @@ class Window(QMainWindow):
         if self.desk.session is None:
             return
         start = str(self.desk.path or Path.home() / "case.yaml")
-        name, _ = QFileDialog.getSaveFileName(self, "Save the case", start, "Case files (*.yaml)")
+        name, _ = QFileDialog.getSaveFileName(self, say("Save the case"), start, say("Case files (*.yaml)"))
         if name:
             path = Path(name)
             self.desk.save_as(path if path.suffix else path.with_suffix(".yaml"))
@@ -917,10 +921,14 @@ class Window(QMainWindow):
         desk = self.desk
         session, case = desk.session, desk.case
         large = self.office.settings.text_size > LARGE
-        self.units_button.setText(desk.system.value if large else f"Units: {desk.system.value}")
-        self.stop_button.setText("Stop (F1)" if large else "Stop: danger (F1)")
+        self.units_button.setText(desk.system.value if large else say("Units: {value}", value=desk.system.value))
+        self.stop_button.setText(say("Stop (F1)") if large else say("Stop: danger (F1)"))
         self.units_button.setAccessibleName(
-            f"Units: {desk.system.value}. Press to switch to {'SI' if desk.system is System.US else 'US'}"
+            say(
+                "Units: {value}. Press to switch to {what}",
+                value=desk.system.value,
+                what="SI" if desk.system is System.US else "US",
+            )
         )
         self.undo_button.setEnabled(bool(session and session.done) and not desk.looking)
         self.redo_button.setEnabled(bool(session and session.undone) and not desk.looking)
@@ -933,7 +941,7 @@ class Window(QMainWindow):
             self._actions[id].setEnabled(open_case)
         self._actions["close_tab"].setEnabled(case is not None or len(self.tabs) > 1)
         if practising:
-            self.heading.put("Practice: nothing here is real")
+            self.heading.put(say("Practice: nothing here is real"))
         elif session is None:
             self.heading.put("FaultDoc")
         else:

@@ -38,6 +38,7 @@ from faultdoc.model.safety import (
 from faultdoc.model.tree import Question, Remedy
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import System
+from faultdoc.words import say
 
 __all__ = [
     "Assessment",
@@ -296,7 +297,7 @@ def _next(
     bench: Bench, case: Case, outcomes: Mapping[str, str], team: Crew, options: Plan, belief: Belief
 ) -> Step:
     if case.conclusion is not None:
-        return Step("done", "done", "The case is closed.", 0.0, StateNeed(), Qualification.CALLER)
+        return Step("done", "done", say("The case is closed."), 0.0, StateNeed(), Qualification.CALLER)
     for id, outcome in outcomes.items():
         told = next((one for one in bench.problem.questions[id].outcomes if one.id == outcome), None)
         if told is not None and told.stop is not None:
@@ -306,30 +307,43 @@ def _next(
         cause = bench.problem.causes[case.unproved]
         proof = cause.remedy.proof
         step = Step("proof", cause.id, proof.text, proof.minutes, proof.state, proof.who, proof.cautions)
-        return _on_the_way(bench, case, team, step, f"the proof of: {cause.remedy.title}", cause.id)
+        return _on_the_way(
+            bench, case, team, step, say("the proof of: {title}", title=cause.remedy.title), cause.id
+        )
     if case.tried and case.tried[-1].proved:
-        done = Step("done", "done", "The fix is proved and the unit is back in service: close the case.",
+        done = Step("done", "done", say("The fix is proved and the unit is back in service: close the case."),
                     0.0, RUNNING, Qualification.CALLER)  # fmt: skip
-        return _on_the_way(bench, case, team, done, "the restart", None)
+        return _on_the_way(bench, case, team, done, say("the restart"), None)
     best = options.best
     if best is None:
-        text = "No cause known here is left to try."
+        text = say("No cause known here is left to try.")
         if options.options:
-            text = (
-                f"Going on is expected to take {options.options[0].expected_minutes:.0f} min, and "
-                f"{options.give_up:.0f} min without this unit."
+            text = say(
+                "Going on is expected to take {expected_minutes:.0f} min, and {give_up:.0f} "
+                "min without this unit.",
+                expected_minutes=options.options[0].expected_minutes,
+                give_up=options.give_up,
             )
         if options.options:
             likeliest = int(belief.marginal.argmax())
             cause = bench.problem.causes[belief.sets.causes[likeliest]]
             share = 100.0 * float(belief.marginal[likeliest])
-            text += f" Likeliest is still: {cause.title} ({share:.0f} %); remedy: {cause.remedy.title}."
-        text += " Make the unit safe and hand the case over with this record."
+            text += say(
+                " Likeliest is still: {title} ({share:.0f} %); remedy: {title_2}.",
+                title=cause.title,
+                share=share,
+                title_2=cause.remedy.title,
+            )
+        text += say(" Make the unit safe and hand the case over with this record.")
         return Step("hand_over", "nothing_left", text, 0.0, StateNeed(), Qualification.CALLER)
     if best.visit:
         remedy = bench.problem.causes[best.id].remedy
         lacking = _lacking(bench, case, remedy)
-        text = f"Hand over to someone qualified ({lacking.value.replace('_', ' ')}): {remedy.title}"
+        text = say(
+            "Hand over to someone qualified ({replace}): {title}",
+            replace=lacking.value.replace("_", " "),
+            title=remedy.title,
+        )
         return Step(
             "hand_over", best.id, text, bench.library.plant.visit_minutes, StateNeed(), Qualification.CALLER
         )
@@ -365,11 +379,11 @@ def step_toward(bench: Bench, case: Case, kind: Literal["question", "remedy"], i
         question = bench.problem.questions[id]
         text = ask_words(case, question)
         step = Step("question", id, text, question.minutes, question.state, question.who, question.cautions)
-        toward = f"the question: {text}"
+        toward = say("the question: {what}", what=text)
     else:
         remedy = bench.problem.causes[id].remedy
         step = Step("remedy", id, remedy.title, remedy.minutes, remedy.state, remedy.who, remedy.cautions)
-        toward = f"the remedy: {remedy.title}"
+        toward = say("the remedy: {title}", title=remedy.title)
     return _on_the_way(bench, case, bench.crew(case), step, toward, id)
 
 
@@ -393,7 +407,10 @@ def _on_the_way(bench: Bench, case: Case, team: Crew, step: Step, toward: str, t
     """Return the step itself where the plant is ready for it, else the first change on the way there."""
     path = team.own.path(case.state, step.state)
     if path is None:
-        text = f"Nobody here may bring the plant into the state needed for {toward}. Hand over to someone who may."
+        text = say(
+            "Nobody here may bring the plant into the state needed for {toward}. Hand over to someone who may.",
+            toward=toward,
+        )
         return Step(
             "hand_over", step.id, text, bench.library.plant.visit_minutes, StateNeed(), Qualification.CALLER
         )

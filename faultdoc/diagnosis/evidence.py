@@ -25,6 +25,7 @@ from faultdoc.diagnosis.likelihood import (
     residual_likelihood,
 )
 from faultdoc.model.tree import Question
+from faultdoc.words import say
 
 __all__ = [
     "ChoiceEvidence",
@@ -245,7 +246,7 @@ def gather(
         if question.check is None or question.check not in results:
             continue
         if question.check in seen:
-            left_out[question.id] = f"the same check as in '{seen[question.check]}': counted once"
+            left_out[question.id] = say("the same check as in '{seen}': counted once", seen=seen[question.check])
             continue
         seen[question.check] = question.id
         measured.append((question, results[question.check]))
@@ -256,11 +257,11 @@ def gather(
         if question.id not in outcomes or question.check is not None:
             continue
         if question.points and numbers.issuperset(question.points):
-            left_out[question.id] = "the number read there says it better: counted once"
+            left_out[question.id] = say("the number read there says it better: counted once")
             continue
         shared = [choice_points[point] for point in question.points if point in choice_points]
         if shared:
-            left_out[question.id] = f"rests on the same reading as '{shared[0]}': counted once"
+            left_out[question.id] = say("rests on the same reading as '{shared}': counted once", shared=shared[0])
             continue
         choice_points.update(dict.fromkeys(question.points, question.id))
         model = models[question.id]

@@ -15,6 +15,7 @@ from faultdoc.diagnosis.likelihood import ResidualModel, residual_edges
 from faultdoc.diagnosis.planner import Option
 from faultdoc.diagnosis.problem import Problem
 from faultdoc.quantities import System, display_unit, to_display
+from faultdoc.words import say
 
 __all__ = [
     "Ranked",
@@ -80,9 +81,15 @@ def strength(decibans: float) -> str:
     """
     size = abs(decibans)
     if size < 1.0:
-        return "hardly moves it"
+        return say("hardly moves it")
     word = (
-        "somewhat" if size < 5.0 else "clearly" if size < 10.0 else "strongly" if size < 20.0 else "very strongly"
+        "somewhat"
+        if size < 5.0
+        else "clearly"
+        if size < 10.0
+        else "strongly"
+        if size < 20.0
+        else say("very strongly")
     )
     return f"{word} {'for' if decibans > 0 else 'against'}"
 
@@ -98,10 +105,14 @@ def evidence_in_words(bench: Bench, evidence: Evidence, system: System) -> str:
             return evidence.results[0].sentence(system)
         # Judged together, as they lean on the same readings; each in full stands with the checks.
         found = (f"{result.title}, {result.verdict.value}" for result in evidence.results)
-        return f"{len(evidence.results)} checks that share readings: {'; '.join(found)}."
+        return say("{len} checks that share readings: {join}.", len=len(evidence.results), join="; ".join(found))
     last = evidence.tries[-1]
     title = bench.problem.causes[evidence.cause].remedy.title
-    return f"Remedy tried: {title}. The proof {'held' if last.proved else 'did not hold'}."
+    return say(
+        "Remedy tried: {title}. The proof {what}.",
+        title=title,
+        what="held" if last.proved else say("did not hold"),
+    )
 
 
 def for_and_against(assessment: Assessment, cause: str, system: System) -> tuple[Reason, ...]:
@@ -115,7 +126,11 @@ def for_and_against(assessment: Assessment, cause: str, system: System) -> tuple
     belief = assessment.belief
     place = belief.sets.causes.index(cause)
     prior = float(belief.prior_decibans[place])
-    start = Reason("How often it is the cause of this symptom", prior, f"starts at {odds_in_words(prior)}")
+    start = Reason(
+        say("How often it is the cause of this symptom"),
+        prior,
+        say("starts at {odds_in_words}", odds_in_words=odds_in_words(prior)),
+    )
     reasons = [
         Reason(
             evidence_in_words(assessment.bench, weight.evidence, system),
@@ -135,7 +150,7 @@ def odds_in_words(decibans: float) -> str:
     """
     odds: float = 10.0 ** (abs(decibans) / 10.0)
     number = f"{odds:.1f}".removesuffix(".0") if odds < 3 else f"{odds:.0f}"
-    return f"{number} to 1 on" if decibans >= 0 else f"1 to {number} against"
+    return say("{number} to 1 on", number=number) if decibans >= 0 else say("1 to {number} against", number=number)
 
 
 def option_in_words(assessment: Assessment, option: Option) -> str:
@@ -150,36 +165,56 @@ def why_next(assessment: Assessment) -> tuple[str, ...]:
     """Return why the step proposed is next, against the next two and against repairing at once."""
     options, best = assessment.plan.options, assessment.plan.best
     if assessment.next.stops:
-        return ("An answer says that people can come to harm here and now. That comes before any cause.",)
+        return (say("An answer says that people can come to harm here and now. That comes before any cause."),)
     if best is None:
-        return ("Nothing known here is left that is worth asking or trying.",)
+        return (say("Nothing known here is left that is worth asking or trying."),)
     lines = []
     if best.first:
-        lines.append("It is asked first: its answer may stop the work.")
+        lines.append(say("It is asked first: its answer may stop the work."))
     elif best.expected_minutes > assessment.plan.give_up:
         lines.append(
-            f"Going on is expected to take longer than doing without this unit; this tells most for its minutes "
-            f"({best.bits:.2f} bit in {_min(best.minutes)}) and may change that."
+            say(
+                "Going on is expected to take longer than doing without this unit; this "
+                "tells most for its minutes ({bits:.2f} bit in {min}) and may change that.",
+                bits=best.bits,
+                min=_min(best.minutes),
+            )
         )
     elif best.kind == "question":
         gain = assessment.plan.repair_now - best.expected_minutes
         lines.append(
-            f"It takes {_min(best.minutes)} and is expected to bring a proved fix {_min(gain)} nearer than "
-            f"repairing without asking; it tells {best.bits:.2f} bit about the cause."
+            say(
+                "It takes {min} and is expected to bring a proved fix {min_2} nearer than "
+                "repairing without asking; it tells {bits:.2f} bit about the cause.",
+                min=_min(best.minutes),
+                min_2=_min(gain),
+                bits=best.bits,
+            )
         )
     else:
         cause = next(one for one in likely_causes(assessment) if one.id == best.id)
         lines.append(
-            f"It takes {_min(best.minutes)} with its proof and is the fix with a chance of "
-            f"{cause.probability:.0%}; no question saves more than it costs."
+            say(
+                "It takes {min} with its proof and is the fix with a chance of "
+                "{probability:.0%}; no question saves more than it costs.",
+                min=_min(best.minutes),
+                probability=cause.probability,
+            )
         )
     if best.path:
-        lines.append("First: " + ", then ".join(change.title.lower() for change in best.path) + ".")
+        lines.append(say("First: ") + ", then ".join(change.title.lower() for change in best.path) + ".")
     for other in [one for one in options if one is not best][:2]:
         later = other.expected_minutes - best.expected_minutes
         lines.append(
-            f"Rather than '{option_in_words(assessment, other)}' ({_min(other.minutes)}, {other.bits:.2f} bit): "
-            f"that way is expected to end {_min(abs(later))} {'later' if later >= 0.0 else 'sooner'}."
+            say(
+                "Rather than '{option_in_words}' ({min}, {bits:.2f} bit): that way is "
+                "expected to end {min_2} {what}.",
+                option_in_words=option_in_words(assessment, other),
+                min=_min(other.minutes),
+                bits=other.bits,
+                min_2=_min(abs(later)),
+                what="later" if later >= 0.0 else "sooner",
+            )
         )
     return tuple(lines)
 
@@ -205,8 +240,13 @@ def what_would_change(assessment: Assessment, questions: int = 3) -> tuple[str, 
                 continue
             answer = question.outcomes[place].title if question.outcomes else _bin_in_words(problem, id, place)
             lines.append(
-                f"{question.ask.tech} '{answer}' ({chance:.0%} likely) would put "
-                f"'{problem.causes[causes[then]].title}' first."
+                say(
+                    "{tech} '{answer}' ({chance:.0%} likely) would put '{title}' first.",
+                    tech=question.ask.tech,
+                    answer=answer,
+                    chance=chance,
+                    title=problem.causes[causes[then]].title,
+                )
             )
     return tuple(lines)
 
@@ -217,10 +257,10 @@ def _bin_in_words(problem: Problem, question: str, place: int) -> str:
     assert isinstance(model, ResidualModel)
     edges = [float(edge) for edge in residual_edges(model)]
     if place == 0:
-        return f"a deviation below {edges[0]:+.2g}" if edges else "any deviation"
+        return say("a deviation below {edges:+.2g}", edges=edges[0]) if edges else say("any deviation")
     if place == len(edges):
-        return f"a deviation above {edges[-1]:+.2g}"
-    return f"a deviation from {edges[place - 1]:+.2g} to {edges[place]:+.2g}"
+        return say("a deviation above {edges:+.2g}", edges=edges[-1])
+    return say("a deviation from {edges:+.2g} to {edges_2:+.2g}", edges=edges[place - 1], edges_2=edges[place])
 
 
 def _min(minutes: float) -> str:
@@ -230,8 +270,11 @@ def _min(minutes: float) -> str:
 def misfit_sentences(assessment: Assessment, system: System) -> tuple[str, ...]:
     """Return what does not fit any cause still believed, worst first."""
     return tuple(
-        f"This fits no cause here (1 in {1 / max(misfit.probability, 1e-9):,.0f}): "
-        f"{evidence_in_words(assessment.bench, misfit.evidence, system)} Recheck it."
+        say(
+            "This fits no cause here (1 in {what:,.0f}): {evidence_in_words} Recheck it.",
+            what=1 / max(misfit.probability, 1e-9),
+            evidence_in_words=evidence_in_words(assessment.bench, misfit.evidence, system),
+        )
         for misfit in assessment.belief.misfits
     )
 

@@ -16,6 +16,7 @@ from faultdoc.practice.scenario import LEVELS, Scenario, site_of
 from faultdoc.practice.trainee import Event, Turn
 from faultdoc.quantities import Kind, System, show
 from faultdoc.simulator.unit import SimulatedUnit
+from faultdoc.words import say
 
 __all__ = ["Compared", "Debrief", "Meant", "debrief", "event_bits", "sheet_text"]
 
@@ -75,7 +76,7 @@ class Compared:
 
         def shown(value: float | str | None) -> str:
             if value is None:
-                return "nothing to read"
+                return say("nothing to read")
             return value if isinstance(value, str) else show(value, self.kind, system)
 
         return shown(self.at_fault), shown(self.healthy)
@@ -123,8 +124,8 @@ class Debrief:
     def ending(self) -> str:
         """How it ended, in words."""
         if self.stopped_rightly:
-            return "Stopped and handed over, as it had to be"
-        return "Solved: the fix was proved" if self.solved else "Not solved"
+            return say("Stopped and handed over, as it had to be")
+        return say("Solved: the fix was proved") if self.solved else say("Not solved")
 
     @property
     def told_nothing(self) -> tuple[Meant, ...]:
@@ -170,18 +171,18 @@ def _parts(
 ) -> Iterator[tuple[str, int]]:
     """Yield what the score loses, and why."""
     if not turn.solved and not rightly:
-        yield "No fix was proved", -UNSOLVED
+        yield say("No fix was proved"), -UNSOLVED
     if unsafe:
-        yield f"Unsafe acts: {unsafe}", -min(UNSAFE * unsafe, MOST_UNSAFE)
+        yield say("Unsafe acts: {unsafe}", unsafe=unsafe), -min(UNSAFE * unsafe, MOST_UNSAFE)
     if wrong:
-        yield f"Wrong fixes: {wrong}", -min(WRONG_FIX * wrong, MOST_WRONG)
+        yield say("Wrong fixes: {wrong}", wrong=wrong), -min(WRONG_FIX * wrong, MOST_WRONG)
     if hints:
-        yield f"Hints: {hints}", -min(HINT * hints, MOST_HINTS)
+        yield say("Hints: {hints}", hints=hints), -min(HINT * hints, MOST_HINTS)
     if nothing:
-        yield f"Tests that told nothing: {nothing}", -min(NOTHING * nothing, MOST_NOTHING)
+        yield say("Tests that told nothing: {nothing}", nothing=nothing), -min(NOTHING * nothing, MOST_NOTHING)
     over = turn.minutes / due - 1.0 if due > 0.0 else 0.0
     if over > 0.0 and (late := round(min(over, 1.0) * SLOW)):
-        yield f"Took {turn.minutes:.0f} min where {due:.0f} min would do", -late
+        yield say("Took {minutes:.0f} min where {due:.0f} min would do", minutes=turn.minutes, due=due), -late
 
 
 def _wrong_fixes(turn: Turn) -> Iterator[Event]:
@@ -250,12 +251,21 @@ def _meaning(turn: Turn, event: Event, then: Assessment, now: Assessment) -> str
     if moved[up] >= MOVED:
         title = turn.bench.problem.causes[now.belief.sets.causes[up]].title
         chances = then.belief.marginal[up], now.belief.marginal[up]
-        words.append(f"It makes this likelier: {title} ({100 * chances[0]:.0f} to {100 * chances[1]:.0f} %).")
+        words.append(
+            say(
+                "It makes this likelier: {title} ({what:.0f} to {what_2:.0f} %).",
+                title=title,
+                what=100 * chances[0],
+                what_2=100 * chances[1],
+            )
+        )
     elif moved.min() <= -MOVED:
         down = int(moved.argmin())
-        words.append(f"It speaks against: {turn.bench.problem.causes[now.belief.sets.causes[down]].title}.")
+        words.append(
+            say("It speaks against: {title}.", title=turn.bench.problem.causes[now.belief.sets.causes[down]].title)
+        )
     elif not made:
-        words.append("It changed little by itself.")
+        words.append(say("It changed little by itself."))
     return " ".join(words)
 
 
@@ -313,50 +323,77 @@ def sheet_text(found: Debrief, system: System = System.US, trainee: str = "") ->
     """
     scenario = found.scenario
     lines = [
-        "RESULT SHEET",
-        *([f"Trainee: {trainee}"] if trainee else []),
-        f"Scenario: {scenario.title} ({scenario.id}), level {scenario.level}: {LEVELS[scenario.level]}",
-        f"What it was: {'; '.join(found.causes)}",
-        f"It teaches: {scenario.teaches}",
-        f"{found.ending}, in {found.minutes:.0f} min. Par is {found.par:.0f} min; the planner took "
-        f"{found.planner_minutes:.0f} min on the same unit.",
-        f"Score: {found.score} of 100",
+        say("RESULT SHEET"),
+        *([say("Trainee: {trainee}", trainee=trainee)] if trainee else []),
+        say(
+            "Scenario: {title} ({id}), level {level}: {LEVELS}",
+            title=scenario.title,
+            id=scenario.id,
+            level=scenario.level,
+            LEVELS=LEVELS[scenario.level],
+        ),
+        say("What it was: {join}", join="; ".join(found.causes)),
+        say("It teaches: {teaches}", teaches=scenario.teaches),
+        say(
+            "{ending}, in {minutes:.0f} min. Par is {par:.0f} min; the planner took "
+            "{planner_minutes:.0f} min on the same unit.",
+            ending=found.ending,
+            minutes=found.minutes,
+            par=found.par,
+            planner_minutes=found.planner_minutes,
+        ),
+        say("Score: {score} of 100", score=found.score),
         *(f"  {points:+d}  {words}" for words, points in found.parts),
         "",
         "SAFETY",
-        *(_unsafe_lines(found) or ["  No unsafe act."]),
+        *(_unsafe_lines(found) or [say("  No unsafe act.")]),
         "",
-        "YOUR PATH",
+        say("YOUR PATH"),
         *_path_lines(found.path),
         "",
-        "THE PLANNER'S PATH ON THE SAME UNIT",
+        say("THE PLANNER'S PATH ON THE SAME UNIT"),
         *_path_lines(found.planner_path),
         "",
-        "WHAT EACH READING MEANT",
-        *([line for one in found.meant for line in _meant_lines(one)] or ["  Nothing was read."]),
+        say("WHAT EACH READING MEANT"),
+        *([line for one in found.meant for line in _meant_lines(one)] or [say("  Nothing was read.")]),
         "",
-        "WRONG FIXES",
-        *([f"  {event.text} ({event.minutes:.0f} min)" for event in found.wrong_fixes] or ["  None."]),
+        say("WRONG FIXES"),
+        *(
+            [
+                say("  {what} ({minutes:.0f} min)", what=event.text, minutes=event.minutes)
+                for event in found.wrong_fixes
+            ]
+            or [say("  None.")]
+        ),
         "",
-        "AT FAULT AND AT HEALTH, THE UNIT CALLED TO RUN",
-        *([_compared_line(one, system) for one in found.physics] or ["  No gauge would show it."]),
+        say("AT FAULT AND AT HEALTH, THE UNIT CALLED TO RUN"),
+        *([_compared_line(one, system) for one in found.physics] or [say("  No gauge would show it.")]),
     ]
     return "\n".join(lines)
 
 
 def _unsafe_lines(found: Debrief) -> list[str]:
-    return [f"  Refused: {event.text} {event.why or ''}" for event in found.unsafe]
+    return [say("  Refused: {what} {what_2}", what=event.text, what_2=event.why or "") for event in found.unsafe]
 
 
 def _path_lines(path: tuple[Event, ...]) -> list[str]:
-    return [f"  {event.time / 60.0:5.0f} min  {event.text}" for event in path] or ["  Nothing was done."]
+    return [f"  {event.time / 60.0:5.0f} min  {event.text}" for event in path] or [say("  Nothing was done.")]
 
 
 def _meant_lines(one: Meant) -> list[str]:
-    nothing = " TOLD NOTHING." if one.told_nothing else ""
-    return [f"  {one.text}", f"      {one.meaning}{nothing} ({one.bits:.2f} bits expected, {one.minutes:.0f} min)"]
+    nothing = say(" TOLD NOTHING.") if one.told_nothing else ""
+    return [
+        f"  {one.text}",
+        say(
+            "      {meaning}{nothing} ({bits:.2f} bits expected, {minutes:.0f} min)",
+            meaning=one.meaning,
+            nothing=nothing,
+            bits=one.bits,
+            minutes=one.minutes,
+        ),
+    ]
 
 
 def _compared_line(one: Compared, system: System) -> str:
     at_fault, healthy = one.words(system)
-    return f"  {one.title}: {at_fault}; healthy {healthy}"
+    return say("  {title}: {at_fault}; healthy {healthy}", title=one.title, at_fault=at_fault, healthy=healthy)

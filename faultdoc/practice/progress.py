@@ -15,6 +15,7 @@ from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Id, Minutes, Model, Text
 from faultdoc.practice.debrief import Debrief
 from faultdoc.practice.scenario import LEVELS, Scenario, bench_of
+from faultdoc.words import say
 
 __all__ = [
     "MISTAKES",
@@ -30,12 +31,12 @@ __all__ = [
 ]
 
 MISTAKES: Mapping[str, str] = {
-    "unsafe": "unsafe acts",
-    "wrong_fix": "wrong fixes",
-    "told_nothing": "tests that told nothing",
-    "hints": "hints asked for",
+    "unsafe": say("unsafe acts"),
+    "wrong_fix": say("wrong fixes"),
+    "told_nothing": say("tests that told nothing"),
+    "hints": say("hints asked for"),
     "slow": "minutes",
-    "unsolved": "calls not solved",
+    "unsolved": say("calls not solved"),
 }
 """Kinds of mistake, and their words."""
 
@@ -168,7 +169,7 @@ def save_progress(progress: Progress) -> Path:
 def weak_points(progress: Progress) -> tuple[str, ...]:
     """Return in words what has gone badly so far, worst first; empty where nothing has."""
     told = [
-        (f"{name.replace('_', ' ')} ({score:.0f} of 100)", score)
+        (say("{replace} ({score:.0f} of 100)", replace=name.replace("_", " "), score=score), score)
         for kind in ("tree", "system")
         for name, score in _means(progress, kind).items()
         if score < PASSED

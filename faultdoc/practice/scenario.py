@@ -31,6 +31,7 @@ from faultdoc.quantities import Kind, QuantityError, System, parse, show
 from faultdoc.simulator.condition import Site
 from faultdoc.simulator.faults import FAULTS
 from faultdoc.simulator.unit import usual_site
+from faultdoc.words import say
 
 __all__ = [
     "LEVELS",
@@ -47,9 +48,9 @@ __all__ = [
 ]
 
 LEVELS: Mapping[int, str] = {
-    1: "one plain fault",
-    2: "one fault that looks like others",
-    3: "wrong instruments, faults that come and go, two faults at once",
+    1: say("one plain fault"),
+    2: say("one fault that looks like others"),
+    3: say("wrong instruments, faults that come and go, two faults at once"),
 }
 
 SITE_KINDS: Mapping[str, Kind] = {
@@ -143,7 +144,15 @@ def load_scenarios() -> Mapping[str, Scenario]:
             continue
         if one.id != path.stem:
             problems.append(
-                Problem(path.name, 0, 0, "id", f"'{one.id}'", f"'{path.stem}', as the file is named", "rename one")
+                Problem(
+                    path.name,
+                    0,
+                    0,
+                    "id",
+                    f"'{one.id}'",
+                    say("'{stem}', as the file is named", stem=path.stem),
+                    say("rename one"),
+                )
             )
         found.append(one)
     if problems:
@@ -164,9 +173,13 @@ def _proved(source: Source) -> Scenario:
     """Return the scenario of a file as read, its faults known to bring the symptom about."""
     scenario = _understood(source, _library())
     if not brings_about(scenario):
-        found = f"{listed(scenario.faults)}, which together do not bring '{scenario.tree}' about on this unit"
-        allowed = "causes that do, none of them to spare"
-        remedy = f"'faultdoc tree {scenario.tree} --cut-sets' lists what does"
+        found = say(
+            "{listed}, which together do not bring '{tree}' about on this unit",
+            listed=listed(scenario.faults),
+            tree=scenario.tree,
+        )
+        allowed = say("causes that do, none of them to spare")
+        remedy = say("'faultdoc tree {tree} --cut-sets' lists what does", tree=scenario.tree)
         raise FileProblems([source.problem(("faults",), found, allowed, remedy, at_value=False)])
     return scenario
 
@@ -189,16 +202,24 @@ def _wrong(source: Source, library: Library) -> Iterator[Problem]:
     unit, tree, state = (source.data.get(name) for name in ("unit", "tree", "state"))
     known = units()
     if isinstance(unit, str) and unit not in known:
-        yield source.problem(("unit",), f"'{unit}'", f"one of {listed(known)}", choose(unit, known))
+        yield source.problem(
+            ("unit",), f"'{unit}'", say("one of {listed}", listed=listed(known)), choose(unit, known)
+        )
     if isinstance(tree, str):
         if tree not in library.trees:
             remedy = choose(tree, library.trees)
-            yield source.problem(("tree",), f"the unknown fault tree '{tree}'", listed(library.trees), remedy)
+            yield source.problem(
+                ("tree",), say("the unknown fault tree '{tree}'", tree=tree), listed(library.trees), remedy
+            )
         elif isinstance(unit, str) and unit in known:
             lacking = set(library.trees[tree].applies_to) - set(load_unit(unit).features)
             if lacking:
-                found = f"'{tree}', which is for units with {listed(sorted(lacking))}"
-                yield source.problem(("tree",), found, "a tree for this unit", "name another unit or tree")
+                found = say(
+                    "'{tree}', which is for units with {listed}", tree=tree, listed=listed(sorted(lacking))
+                )
+                yield source.problem(
+                    ("tree",), found, say("a tree for this unit"), say("name another unit or tree")
+                )
     yield from _wrong_faults(source, library.trees.get(tree) if isinstance(tree, str) else None)
     yield from _wrong_site(source)
     try:
@@ -206,8 +227,10 @@ def _wrong(source: Source, library: Library) -> Iterator[Problem]:
     except ValueError:
         return  # left out, or told by the model itself
     if not possible(found_state):
-        remedy = "compressors run only with the pump, the pump only with power; write what can be"
-        yield source.problem(("state",), "a state that cannot be", "a possible one", remedy, at_value=False)
+        remedy = say("compressors run only with the pump, the pump only with power; write what can be")
+        yield source.problem(
+            ("state",), say("a state that cannot be"), say("a possible one"), remedy, at_value=False
+        )
 
 
 def _wrong_faults(source: Source, tree: Tree | None) -> Iterator[Problem]:
@@ -215,17 +238,17 @@ def _wrong_faults(source: Source, tree: Tree | None) -> Iterator[Problem]:
     for id, severity in faults.items() if isinstance(faults, dict) else ():
         at = ("faults", id)
         if id not in FAULTS:
-            remedy = choose(id, FAULTS, otherwise="take a cause that the simulator knows")
+            remedy = choose(id, FAULTS, otherwise=say("take a cause that the simulator knows"))
             yield source.problem(
-                at, f"'{id}', which is not simulated", "a simulated cause", remedy, at_value=False
+                at, say("'{id}', which is not simulated", id=id), say("a simulated cause"), remedy, at_value=False
             )
         elif tree is not None and id not in _named_in(tree):
             possible_ones = sorted(_named_in(tree) & set(FAULTS))
-            found = f"'{id}', which is no cause of '{tree.id}'"
+            found = say("'{id}', which is no cause of '{id_2}'", id=id, id_2=tree.id)
             yield source.problem(at, found, listed(possible_ones), choose(id, possible_ones), at_value=False)
         elif isinstance(severity, (int, float)) and not FAULTS[id].mildest <= severity <= 1.0:
-            allowed = f"{FAULTS[id].mildest:g} to 1"
-            yield source.problem(at, f"{severity:g}", allowed, "below that nobody would notice it")
+            allowed = say("{mildest:g} to 1", mildest=FAULTS[id].mildest)
+            yield source.problem(at, f"{severity:g}", allowed, say("below that nobody would notice it"))
 
 
 def _named_in(tree: Tree) -> set[str]:
@@ -269,13 +292,13 @@ def by_hand(
     symptom = _library().trees[tree].symptom if tree in _library().trees else tree
     data = {
         "id": id,
-        "title": f"Set by hand: {tree}",
+        "title": say("Set by hand: {tree}", tree=tree),
         "level": level,
         "unit": unit,
         "tree": tree,
         "faults": dict(faults),
-        "briefing": briefing or f"A call came in. They say: {symptom}",
-        "teaches": "What the instructor has chosen.",
+        "briefing": briefing or say("A call came in. They say: {symptom}", symptom=symptom),
+        "teaches": say("What the instructor has chosen."),
         "minutes": float(_HOUR * (1 + level)),
     }
     try:
@@ -339,31 +362,41 @@ def random_scenario(seed: int, level: int | None = None) -> Scenario:
     }
     return Scenario(
         id=f"random_{level}_{seed}",
-        title=f"Call {seed}: {tree.title}",
+        title=say("Call {seed}: {title}", seed=seed, title=tree.title),
         level=level,
         unit=setting.unit,
         tree=setting.tree,
         faults=faults,
         site=site,
         briefing=_told(rng, sheet, tree, site),
-        teaches="A call that nobody has prepared.",
+        teaches=say("A call that nobody has prepared."),
         minutes=float(_HOUR * (1 + level)),
         seed=seed,
     )
 
 
-_CALLERS = ("the plant's engineer", "the site's foreman", "a process plant's operator", "the hall's caretaker")
+_CALLERS = (
+    say("the plant's engineer"),
+    say("the site's foreman"),
+    say("a process plant's operator"),
+    say("the hall's caretaker"),
+)
 _PRESSED = (
-    "They want it back before the shift ends.",
-    "Their load holds for an hour or two.",
-    "They have people waiting.",
-    "There is no second unit.",
+    say("They want it back before the shift ends."),
+    say("Their load holds for an hour or two."),
+    say("They have people waiting."),
+    say("There is no second unit."),
 )
 
 
 def _told(rng: np.random.Generator, sheet: DataSheet, tree: Tree, site: Mapping[str, str]) -> str:
     caller, pressed = (str(words[int(rng.integers(0, len(words)))]) for words in (_CALLERS, _PRESSED))
     air = show(parse(site["ambient"], Kind.TEMPERATURE, need_unit=True).value, Kind.TEMPERATURE, System.US)
-    return (
-        f"Call from {caller}. The unit is a {sheet.title}. They say: {tree.symptom} It is {air} outside. {pressed}"
+    return say(
+        "Call from {caller}. The unit is a {title}. They say: {symptom} It is {air} outside. {pressed}",
+        caller=caller,
+        title=sheet.title,
+        symptom=tree.symptom,
+        air=air,
+        pressed=pressed,
     )

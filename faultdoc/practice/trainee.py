@@ -65,6 +65,7 @@ from faultdoc.simulator.steady import moment as steady_moment
 from faultdoc.simulator.truths import Truths, truths
 from faultdoc.simulator.unit import SimulatedUnit, let_down
 from faultdoc.simulator.walk import Duty, Moment, advance, begin, until
+from faultdoc.words import say
 
 __all__ = ["HINT_MINUTES", "PROOF_MINUTES", "Event", "Turn"]
 
@@ -106,39 +107,43 @@ RESETS: Mapping[str, str] = {
 """By a safety's id, the protective device that is reset by starting again; see plant.yaml's limits."""
 
 HOLDS: Mapping[str, str] = {
-    Hold.NO_POWER: "Nothing is lit: no power.",
-    Hold.NO_CONTROL_VOLTAGE: "The controls are dark, though there is power.",
-    Hold.SWITCHED_OFF: "Stopped; nobody has started it since.",
-    Hold.NO_PERMISSION: "Waits for the remote contact.",
-    Hold.PROVING_FLOW: "Waits for water flow.",
-    Hold.WARMING_OIL: "Waits for the oil to warm.",
-    Hold.SATISFIED: "The water is cold enough for it.",
-    Hold.STAGING: "Starting one stage after another.",
-    Hold.ANTI_RECYCLE: "Waits for its start timer.",
-    Hold.STARTS_USED: "Waits: its starts of this hour are used up.",
-    Hold.CIRCUITS_OFF: "Its circuits are switched off.",
-    Hold.LIMITED: "Held to a part of its capacity.",
-    "hp_lockout_not_reset": "A lock-out is shown: high pressure.",
-    "lp_lockout_not_reset": "A lock-out is shown: low pressure.",
-    "freeze_lockout_not_reset": "A lock-out is shown: water too cold.",
+    Hold.NO_POWER: say("Nothing is lit: no power."),
+    Hold.NO_CONTROL_VOLTAGE: say("The controls are dark, though there is power."),
+    Hold.SWITCHED_OFF: say("Stopped; nobody has started it since."),
+    Hold.NO_PERMISSION: say("Waits for the remote contact."),
+    Hold.PROVING_FLOW: say("Waits for water flow."),
+    Hold.WARMING_OIL: say("Waits for the oil to warm."),
+    Hold.SATISFIED: say("The water is cold enough for it."),
+    Hold.STAGING: say("Starting one stage after another."),
+    Hold.ANTI_RECYCLE: say("Waits for its start timer."),
+    Hold.STARTS_USED: say("Waits: its starts of this hour are used up."),
+    Hold.CIRCUITS_OFF: say("Its circuits are switched off."),
+    Hold.LIMITED: say("Held to a part of its capacity."),
+    "hp_lockout_not_reset": say("A lock-out is shown: high pressure."),
+    "lp_lockout_not_reset": say("A lock-out is shown: low pressure."),
+    "freeze_lockout_not_reset": say("A lock-out is shown: water too cold."),
 }
 """What the unit's lamps and display say of why compressors rest, in plain words."""
 _TIMED = (Hold.ANTI_RECYCLE, Hold.STARTS_USED, Hold.STAGING, Hold.PROVING_FLOW)
 
 _UNSAFE: Mapping[tuple[str, str], str] = {
-    ("supply", "isolated"): "The supply is on: this is done on a unit locked out and proved dead only.",
-    ("panel", "closed"): "An electrical panel is open: shut it first.",
-    ("pump", "stopped"): "The pump is running: stop it first.",
-    ("compressors", "stopped"): "Compressors are running: stop them first.",
-    ("water", "depressurised"): "The water side is under pressure: shut it off and let it down first.",
-    ("oil", "warm"): "The oil is cold: a start on cold oil can wreck a compressor.",
-    ("refrigerant", "closed"): "The refrigerant circuit is open: close it first.",
-    ("refrigerant", "opened"): "The refrigerant is under pressure: it is recovered first, by someone licensed.",
+    ("supply", "isolated"): say("The supply is on: this is done on a unit locked out and proved dead only."),
+    ("panel", "closed"): say("An electrical panel is open: shut it first."),
+    ("pump", "stopped"): say("The pump is running: stop it first."),
+    ("compressors", "stopped"): say("Compressors are running: stop them first."),
+    ("water", "depressurised"): say("The water side is under pressure: shut it off and let it down first."),
+    ("oil", "warm"): say("The oil is cold: a start on cold oil can wreck a compressor."),
+    ("refrigerant", "closed"): say("The refrigerant circuit is open: close it first."),
+    ("refrigerant", "opened"): say(
+        "The refrigerant is under pressure: it is recovered first, by someone licensed."
+    ),
 }
 """By field of the plant's state and the value needed, why it is dangerous to go on without it."""
 _UNSAFE_STARTS: Mapping[tuple[str, str], str] = {
-    ("start_pump", "water"): "The water side is let down: fill and vent it first, or the pump runs dry.",
-    ("start_compressors", "pump"): "Compressors without water flow freeze the evaporator: start the pump first.",
+    ("start_pump", "water"): say("The water side is let down: fill and vent it first, or the pump runs dry."),
+    ("start_compressors", "pump"): say(
+        "Compressors without water flow freeze the evaporator: start the pump first."
+    ),
 }
 """Likewise by a start and the field that is not as it must be."""
 
@@ -316,36 +321,42 @@ class Turn:
         """Return what anyone sees and hears at the unit now."""
         panel, now = self.moment.panel, self._truths()
         if self.state.supply is Supply.ISOLATED:
-            return ["The disconnect is locked out; nothing is lit."]
+            return [say("The disconnect is locked out; nothing is lit.")]
         lines = []
         if panel.hold in (Hold.NO_POWER, Hold.NO_CONTROL_VOLTAGE):
             return [HOLDS[panel.hold]]
         if panel.stage:
             turning = sum(share > 0.0 for share in self.moment.snapshot.working.values())
-            lines.append(f"{turning} of {len(self.sheet.compressors)} compressors run.")
+            lines.append(
+                say("{turning} of {len} compressors run.", turning=turning, len=len(self.sheet.compressors))
+            )
             if turning < panel.stage:
-                lines.append(f"{panel.stage} are called.")
+                lines.append(say("{stage} are called.", stage=panel.stage))
         else:
-            lines.append("No compressor runs.")
+            lines.append(say("No compressor runs."))
         if not panel.stage or panel.hold not in (Hold.NONE, Hold.STAGING):
             lines.append(self._hold_in_words())
         lines += [
-            f"Has acted: {self._safety(stop.safety)}{self._at(stop)}; "
-            f"{'stays till reset' if stop.latched else 'will let go by itself'}."
+            say(
+                "Has acted: {safety}{at}; {what}.",
+                safety=self._safety(stop.safety),
+                at=self._at(stop),
+                what=say("stays till reset") if stop.latched else say("will let go by itself"),
+            )
             for stop in _each(panel.stops)
         ]
         if not panel.pump:
-            lines.append("The pump is off.")
+            lines.append(say("The pump is off."))
         elif self.moment.snapshot.loop.flow > 1e-6 * self.sheet.water.design_flow:
-            lines.append("The pump runs.")
+            lines.append(say("The pump runs."))
         else:
-            lines.append("The pump is called; no water is heard to flow.")
+            lines.append(say("The pump is called; no water is heard to flow."))
         goal = self.switches.set_point + self._condition().control.set_point
-        lines.append(f"Set point: {show(goal, Kind.TEMPERATURE, self.system)}.")
+        lines.append(say("Set point: {show}.", show=show(goal, Kind.TEMPERATURE, self.system)))
         leaving = now.get("water_out_temperature")
         if isinstance(leaving, float):
             shown = leaving + self._condition().control.sensor_bias.get("water_out_temperature", 0.0)
-            lines.append(f"Shown leaving water: {show(shown, Kind.TEMPERATURE, self.system)}.")
+            lines.append(say("Shown leaving water: {show}.", show=show(shown, Kind.TEMPERATURE, self.system)))
         return lines
 
     def truth(self, point: str) -> float | str | None:
@@ -364,25 +375,28 @@ class Turn:
             raise KeyError(f"'{point}' cannot be read on {self.sheet.title}; points() lists what can")
         before, what = self.case, self.library.points[point]
         way, question = self._way(point)
-        refused = self._refused(f"Read: {what.title}", point, way, reading=True)
+        refused = self._refused(say("Read: {title}", title=what.title), point, way, reading=True)
         if refused is not None:
             return refused
         if not readable(point, self.state) and not self._was_there(point):
-            return self._cannot(f"Read: {what.title}", point, self._missing_for(point))
+            return self._cannot(say("Read: {title}", title=what.title), point, self._missing_for(point))
         taken, at = self._spend(way)
         now, kept = self._truths(), False
         if point not in now or not readable(point, self.state):
             now, kept = self._kept, point in self._kept
         reading = self.instruments.read(point, now, self._as_it_was(point) if kept else self.state)
         if reading is None:
-            return self._told(Event(at, "note", f"{what.title}: there was nothing to read.", taken, point), before)
+            return self._told(
+                Event(at, "note", say("{title}: there was nothing to read.", title=what.title), taken, point),
+                before,
+            )
         value = reading if isinstance(reading, str) else reading.value
         self.case = moves.read(self._went(way), point, reading)
         if question is not None and isinstance(reading, str):
             self.case = moves.clear_answer(self.case, question.id)
         text = f"{what.title}: {self._reading_words(point, reading)}"
         if kept:
-            text += " (as it was just before it stopped)"
+            text += say(" (as it was just before it stopped)")
         return self._told(Event(at, "reading", text, taken, point, value), before)
 
     def look(self, id: str) -> Event:
@@ -435,7 +449,9 @@ class Turn:
         if self.finished:
             return self._over()
         if after(self.state, change) == self.state:
-            return self._told(Event(self.clock, "note", f"{change.title}: it is so already.", id=id), self.case)
+            return self._told(
+                Event(self.clock, "note", say("{title}: it is so already.", title=change.title), id=id), self.case
+            )
         way = _Way(0.0, None, (), change.who, change.when, change.cautions)
         refused = self._refused(change.title, id, way)
         if refused is None:
@@ -462,7 +478,7 @@ class Turn:
         way = _Way(remedy.minutes, remedy.place, (), remedy.who, remedy.state, remedy.cautions)
         refused = self._refused(remedy.title, id, way)
         if refused is None and self._used_up(remedy):
-            why = "This device has been reset as often as it may be before its cause is found."
+            why = say("This device has been reset as often as it may be before its cause is found.")
             refused = self._unsafe(remedy.title, id, why, remedy.cautions)
         if refused is None and (lacking := self._lacking(remedy.state)):
             refused = self._cannot(remedy.title, id, _needs_running(lacking))
@@ -482,13 +498,13 @@ class Turn:
         # Whoever mends believes to have found the cause: it may be started again to see.
         self._restarts.clear()
         self.case = moves.repaired(moves.went(self.case, remedy), id)
-        told = self._told(Event(at, "remedy", f"{remedy.title}: done.", taken, id=id), before)
+        told = self._told(Event(at, "remedy", say("{title}: done.", title=remedy.title), taken, id=id), before)
         self._pass(0.0)
         return told
 
     def prove(self) -> Event:
         """Run the unit and see whether the fix holds: nothing hidden is left, and it runs without a stop."""
-        title, before = "Run the unit to prove the fix", self.case
+        title, before = say("Run the unit to prove the fix"), self.case
         if self.finished:
             return self._over()
         start = next(one for one in self.library.plant.changes if one.id == "start_compressors")
@@ -512,13 +528,22 @@ class Turn:
         ran = self.moment.panel.stage > 0 or self.moment.panel.hold == Hold.SATISFIED
         held = ran and not stops and not self.unit.faults
         if held:
-            text = f"The unit ran for {PROOF_MINUTES:.0f} min without a stop: the fix is proved."
+            text = say(
+                "The unit ran for {PROOF_MINUTES:.0f} min without a stop: the fix is proved.",
+                PROOF_MINUTES=PROOF_MINUTES,
+            )
         elif not ran and not stops:
-            text = f"The unit does not run. {self._hold_in_words()} The proof does not hold."
+            text = say(
+                "The unit does not run. {hold_in_words} The proof does not hold.",
+                hold_in_words=self._hold_in_words(),
+            )
         elif stops:
-            text = f"It stopped: {self._safety(stops[0].safety)}. The proof does not hold."
+            text = say("It stopped: {safety}. The proof does not hold.", safety=self._safety(stops[0].safety))
         else:
-            text = f"It ran without a stop, but what was reported is still there: {self.scenario_symptom}"
+            text = say(
+                "It ran without a stop, but what was reported is still there: {scenario_symptom}",
+                scenario_symptom=self.scenario_symptom,
+            )
         if self.case.unproved is not None:
             self.case = moves.proved(self.case, held)
         self.solved = self.finished = held
@@ -538,7 +563,9 @@ class Turn:
             return self._over()
         before = self.case
         self._pass(minutes)
-        return self._told(Event(self.clock, "note", f"Waited {minutes:g} min.", minutes), before)
+        return self._told(
+            Event(self.clock, "note", say("Waited {minutes:g} min.", minutes=minutes), minutes), before
+        )
 
     def think(self, minutes: float) -> None:
         """Let time pass in which nobody does anything: as `wait`, but with no event of its own.
@@ -560,11 +587,14 @@ class Turn:
         again = any(one.kind == "hint" and one.value == float(here) for one in self.events)
         if again or look.next.kind in ("proof", "done"):
             step = look.next
-            text = f"I would do this next: {step.text}"
+            text = say("I would do this next: {what}", what=step.text)
             if step.kind == "state_change" and step.toward:
-                text += f" It leads to {step.toward}"
+                text += say(" It leads to {toward}", toward=step.toward)
         else:
-            text = f"I would think of the {likely_causes(look)[0].system} side first. Ask again for the next step."
+            text = say(
+                "I would think of the {system} side first. Ask again for the next step.",
+                system=likely_causes(look)[0].system,
+            )
         self._pass(HINT_MINUTES)
         return self._told(Event(self.clock, "hint", text, HINT_MINUTES, value=float(here)), before)
 
@@ -576,7 +606,7 @@ class Turn:
         self.switches = replace(self.switches, unit=False)
         self.finished = True
         rightly = self.stop is not None
-        text = "Work stopped and handed over, as it must be." if rightly else "Handed over unsolved."
+        text = say("Work stopped and handed over, as it must be.") if rightly else say("Handed over unsolved.")
         return self._told(Event(self.clock, "note", text, value="stopped" if rightly else "given_up"), before)
 
     def cannot_tell(self, question: str) -> None:
@@ -595,9 +625,11 @@ class Turn:
         if self.finished:
             return self._over()
         if self.stop is not None:
-            return self._unsafe(title, id, f"An answer has ended the work: {self.stop}", way.cautions)
+            return self._unsafe(
+                title, id, say("An answer has ended the work: {stop}", stop=self.stop), way.cautions
+            )
         if not may(frozenset(self.scenario.who), way.who):
-            why = f"You are not the person for it. Needs: {PEOPLE[way.who][0].lower()}."
+            why = say("You are not the person for it. Needs: {lower}.", lower=PEOPLE[way.who][0].lower())
             return self._unsafe(title, id, why, way.cautions)
         for name, wanted in _unmet(self.state, way.state):
             if reading and name in ("pump", "compressors", "oil"):
@@ -612,20 +644,23 @@ class Turn:
     def _missing_for(self, point: str) -> str:
         way, _ = self._way(point)
         lacking = self._lacking(way.state) | self._lacking(needed_state(point))
-        return _needs_running(lacking) if lacking else "There is nothing to read there now."
+        return _needs_running(lacking) if lacking else say("There is nothing to read there now.")
 
     def _unsafe(self, title: str, id: str, why: str, cautions: Iterable[Caution]) -> Event:
         worst = next(iter(worst_first(cautions)), None)
         words = f"{why} {worst.signal.value.upper()}: {worst.text}" if worst else why
         return self._told(
-            Event(self.clock, "refused", f"{title}: not done.", safe=False, why=words, id=id), self.case
+            Event(self.clock, "refused", say("{title}: not done.", title=title), safe=False, why=words, id=id),
+            self.case,
         )
 
     def _cannot(self, title: str, id: str, why: str) -> Event:
-        return self._told(Event(self.clock, "refused", f"{title}: not possible now.", why=why, id=id), self.case)
+        return self._told(
+            Event(self.clock, "refused", say("{title}: not possible now.", title=title), why=why, id=id), self.case
+        )
 
     def _over(self) -> Event:
-        return Event(self.clock, "note", "The call is over.")
+        return Event(self.clock, "note", say("The call is over."))
 
     def _used_up(self, remedy: Remedy) -> bool:
         return Situation(self.state, resets=self._resets).used_up(remedy, self.library.plant)
@@ -637,9 +672,10 @@ class Turn:
             return None
         for device in sorted(self._devices(change)):
             if self._restarts[device] >= limits.get(device, 1):
-                return (
-                    f"A protective device ({device.replace('_', ' ')}) has stopped it and has been reset as "
-                    "often as it may be before its cause is found."
+                return say(
+                    "A protective device ({replace}) has stopped it and has been reset as often "
+                    "as it may be before its cause is found.",
+                    replace=device.replace("_", " "),
                 )
         return None
 
@@ -680,7 +716,7 @@ class Turn:
         self._restarts.update(self._devices(change.id))
         self._let_go()
         event = self._switch(change, pump_by_hand=True)
-        return self._unless(event, self.state.pump is Pump.RUNNING, "It does not stay on.")
+        return self._unless(event, self.state.pump is Pump.RUNNING, say("It does not stay on."))
 
     def _start_compressors(self, change: StateChange) -> Event:
         before, spent = self.case, self.minutes
@@ -699,7 +735,11 @@ class Turn:
         if self.moment.panel.stage:
             self._pass(SETTLING, expected="")
         event = self._done(change, self.minutes - spent, before)
-        return self._unless(event, "compressors" in self._ran, f"It does not start. {self._hold_in_words()}")
+        return self._unless(
+            event,
+            "compressors" in self._ran,
+            say("It does not start. {hold_in_words}", hold_in_words=self._hold_in_words()),
+        )
 
     def _isolate(self, change: StateChange) -> Event:
         self.switches = replace(self.switches, unit=False, pump_by_hand=False)
@@ -714,15 +754,18 @@ class Turn:
         before, panel = self.case, self.moment.panel
         if not (panel.power and panel.power[-1][1]):
             return self._told(
-                Event(self.clock, "note", "The unit has no power: its oil heaters are cold.", id=change.id), before
+                Event(self.clock, "note", say("The unit has no power: its oil heaters are cold."), id=change.id),
+                before,
             )
         left = max(panel.power[-1][0] + warm_up(self.sheet) - panel.now, 0.0) / 60.0 + 0.1
         self._pass(left, expected="oil")
         event = self._done(change, left, before)
-        return self._unless(event, self.state.oil is Oil.WARM, "The power was away meanwhile.")
+        return self._unless(event, self.state.oil is Oil.WARM, say("The power was away meanwhile."))
 
     def _done(self, change: StateChange, minutes: float, before: Case) -> Event:
-        return self._told(Event(self.clock, "change", f"{change.title}: done.", minutes, id=change.id), before)
+        return self._told(
+            Event(self.clock, "change", say("{title}: done.", title=change.title), minutes, id=change.id), before
+        )
 
     def _unless(self, event: Event, so: bool, words: str) -> Event:
         """Return a change's event, with words for a plant that does not do what was asked."""
@@ -839,15 +882,30 @@ class Turn:
         new = Counter((stop.safety, self._at(stop)) for stop in self.moment.alarms if stop not in before.alarms)
         for (safety, where), times in new.items():
             often = f" {times} times" if times > 1 else ""
-            self._told(Event(self.clock, "unit", f"{self._safety(safety)}{where} has acted{often}."), self.case)
+            self._told(
+                Event(
+                    self.clock,
+                    "unit",
+                    say(
+                        "{safety}{where} has acted{often}.", safety=self._safety(safety), where=where, often=often
+                    ),
+                ),
+                self.case,
+            )
         was, now = state.compressors, self.state.compressors
         if was is not now and expected != "compressors":
-            what = "Compressors have started." if now is Compressors.RUNNING else "The compressors have stopped."
+            what = (
+                say("Compressors have started.")
+                if now is Compressors.RUNNING
+                else say("The compressors have stopped.")
+            )
             if now is Compressors.STOPPED:
                 what += f" {self._hold_in_words()}"
             self._told(Event(self.clock, "unit", what), self.case)
         if state.pump is not self.state.pump and expected not in ("pump", "supply", "compressors"):
-            what = "The pump has started." if self.state.pump is Pump.RUNNING else "The pump has stopped."
+            what = (
+                say("The pump has started.") if self.state.pump is Pump.RUNNING else say("The pump has stopped.")
+            )
             self._told(Event(self.clock, "unit", what), self.case)
 
     def _hold_in_words(self) -> str:
@@ -855,11 +913,15 @@ class Turn:
         if hold in HOLDS:
             return HOLDS[hold]
         if hold in NOT_CALLED or hold in FAULTS:
-            return "It is not called to run, or is held by its control."
-        return f"Held by: {self._safety(hold)}."
+            return say("It is not called to run, or is held by its control.")
+        return say("Held by: {safety}.", safety=self._safety(hold))
 
     def _safety(self, id: str) -> str:
-        own = {FLOW: "Flow proving switch", MONITOR: "Supply monitor", OVERLOAD: "Compressor's motor protection"}
+        own = {
+            FLOW: say("Flow proving switch"),
+            MONITOR: say("Supply monitor"),
+            OVERLOAD: say("Compressor's motor protection"),
+        }
         title = next((one.title for one in self.sheet.safeties if one.id == id), own.get(id))
         return title or id.replace("_", " ").capitalize()
 
@@ -867,7 +929,7 @@ class Turn:
         """Return where a safety has acted, in words."""
         for circuit in self.machine.circuits:
             if stop.point.endswith(f"_{circuit}"):
-                return f" of circuit {circuit.upper()}"
+                return say(" of circuit {upper}", upper=circuit.upper())
         return ""
 
     # --- reading ---
@@ -967,7 +1029,11 @@ def _unmet(state: PlantState, need: StateNeed) -> list[tuple[str, str]]:
 def _needs_running(lacking: set[str]) -> str:
     """Return in words what must be otherwise first."""
     wanted = ", ".join(PLANT[name].title.lower() for name in STATE_FIELDS if name in lacking)
-    return f"Bring the plant into another state first ({wanted})." if wanted else "Not possible now."
+    return (
+        say("Bring the plant into another state first ({wanted}).", wanted=wanted)
+        if wanted
+        else say("Not possible now.")
+    )
 
 
 def _each(stops: Iterable[Stop]) -> list[Stop]:

@@ -12,6 +12,8 @@ from html import escape
 from math import ceil
 from textwrap import shorten
 
+from faultdoc.words import say
+
 __all__ = ["LETTERS", "MOST_LINES", "bars_svg", "belief_svg"]
 
 LETTERS = "ABCDEF"
@@ -61,7 +63,7 @@ def belief_svg(names: Sequence[str], rows: Sequence[Sequence[float]], tried: Seq
         parts += _curve(place, [(_LEFT, y), (_LEFT + 24, y), (_LEFT + 48, y)])
         parts.append(_text(_LEFT + 60, y + 4, letter, bold=True))
         parts.append(_text(_LEFT + 78, y + 4, shorten(name, 84, placeholder="...")))
-    return _document(height, "Belief over the steps", parts)
+    return _document(height, say("Belief over the steps"), parts)
 
 
 def bars_svg(rows: Sequence[tuple[str, str, float]]) -> str:
@@ -88,7 +90,7 @@ def bars_svg(rows: Sequence[tuple[str, str, float]]) -> str:
             f'<rect class="bar" x="{_BAR_LEFT}" y="{top}" width="{filled:.1f}" height="16" fill="{_INK}"/>'
         )
         parts.append(_text(_BAR_LEFT + _BAR_FULL + 10, top + 13, shorten(name, 58, placeholder="...")))
-    return _document(len(rows) * _BAR_LINE + 2, "Likely causes", parts)
+    return _document(len(rows) * _BAR_LINE + 2, say("Likely causes"), parts)
 
 
 def _document(height: float, title: str, parts: Sequence[str]) -> str:
@@ -134,9 +136,9 @@ def _frame(last: int, tried: Sequence[int]) -> list[str]:
         parts.append(
             f'<path d="M{x:.1f} {_TOP} V{foot}" stroke="{_INK}" stroke-width="0.8" stroke-dasharray="1 2"/>'
         )
-    words = "Steps as numbered in the table; 0 is the symptom alone"
+    words = say("Steps as numbered in the table; 0 is the symptom alone")
     if tried:
-        words += ". Dotted: a remedy and its proof"
+        words += say(". Dotted: a remedy and its proof")
     parts.append(_text(_LEFT, foot + 34, words))
     return parts
 

@@ -21,6 +21,7 @@ from faultdoc.model.case import Case
 from faultdoc.model.tree import NON_ANSWERS
 from faultdoc.model.unit import DataSheet
 from faultdoc.record.session import Entry
+from faultdoc.words import say
 
 __all__ = [
     "ONE_STORY",
@@ -203,20 +204,20 @@ def tell(record: Record, benches: Callable[[Case], tuple[Bench, Mapping[str, flo
     case = record.case
     proved = [place for place, one in enumerate(case.tried) if one.proved]
     if record.closed is None or case.conclusion is None:
-        return LeftOut(record.title, "not closed")
+        return LeftOut(record.title, say("not closed"))
     if demo_unit(case.unit):
-        return LeftOut(record.title, "on a demo unit")
+        return LeftOut(record.title, say("on a demo unit"))
     if not proved:
-        return LeftOut(record.title, "no cause was proved")
+        return LeftOut(record.title, say("no cause was proved"))
     try:
         bench, expected = benches(case)
     except FileProblems:
-        return LeftOut(record.title, f"the data sheet of '{case.unit}' is gone or cannot be read")
+        return LeftOut(record.title, say("the data sheet of '{unit}' is gone or cannot be read", unit=case.unit))
     except (KeyError, ValueError):
-        return LeftOut(record.title, "its symptom is in no tree for this unit")
+        return LeftOut(record.title, say("its symptom is in no tree for this unit"))
     causes = tuple(case.tried[place].cause for place in proved)
     if strange := [cause for cause in causes if cause not in bench.problem.causes]:
-        return LeftOut(record.title, f"'{strange[0]}' is no cause of its symptoms")
+        return LeftOut(record.title, say("'{strange}' is no cause of its symptoms", strange=strange[0]))
     answers: list[Answered] = []
     residuals: list[Measured] = []
     known: set[str] = set()

@@ -12,16 +12,19 @@ from faultdoc.model.points import Point
 from faultdoc.model.safety import Compressors, PlantState, Supply
 from faultdoc.model.tree import Cause, System
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = ["customer_words"]
 
 WATCH: dict[System, str] = {
-    System.WATER: "water on the ground near the unit or its hoses, a pump that sounds different, "
-    "and valves that somebody has turned",
-    System.REFRIGERANT: "water that gets slowly warmer, ice or oil on the pipes, a hiss or a sharp smell",
-    System.ELECTRICAL: "a breaker that opens, a burnt smell, lights that dim as the unit starts",
-    System.CONTROL: "a unit that starts and stops often, or a temperature on its display that cannot be true",
-    System.SITE: "anything put near the unit, or changed on the pipes, the hoses or the power that feed it",
+    System.WATER: say(
+        "water on the ground near the unit or its hoses, a pump that sounds "
+        "different, and valves that somebody has turned"
+    ),
+    System.REFRIGERANT: say("water that gets slowly warmer, ice or oil on the pipes, a hiss or a sharp smell"),
+    System.ELECTRICAL: say("a breaker that opens, a burnt smell, lights that dim as the unit starts"),
+    System.CONTROL: say("a unit that starts and stops often, or a temperature on its display that cannot be true"),
+    System.SITE: say("anything put near the unit, or changed on the pipes, the hoses or the power that feed it"),
 }
 """By the part of the installation in which the cause sat."""
 
@@ -33,20 +36,25 @@ def customer_words(assessment: Assessment) -> str:
     case, bench = assessment.case, assessment.bench
     causes, closed = bench.problem.causes, case.conclusion
     seen = " ".join(tree.customer or tree.symptom for tree in bench.problem.trees)
-    parts = [f"We were called to the unit {bench.sheet.title}", f"What was seen: {seen}"]
+    parts = [
+        say("We were called to the unit {title}", title=bench.sheet.title),
+        say("What was seen: {seen}", seen=seen),
+    ]
     mended = [causes[one.cause] for one in case.tried if one.proved and one.cause in causes]
     in_vain = [causes[one.cause] for one in case.tried if not one.proved and one.cause in causes]
-    parts += [f"This was done first, and it was not the reason: {_done(cause)}" for cause in in_vain]
+    parts += [
+        say("This was done first, and it was not the reason: {done}", done=_done(cause)) for cause in in_vain
+    ]
     for cause in mended:
         parts += [
-            f"What we found: {_wrong(cause)}",
-            f"What was done: {_done(cause)}",
-            f"How we know that it is right: {_proof(assessment, cause)}",
+            say("What we found: {wrong}", wrong=_wrong(cause)),
+            say("What was done: {done}", done=_done(cause)),
+            say("How we know that it is right: {proof}", proof=_proof(assessment, cause)),
         ]
     if case.unproved is not None:
         parts += [
-            f"What was done: {_done(causes[case.unproved])}",
-            "Whether that was the reason must still be tested.",
+            say("What was done: {done}", done=_done(causes[case.unproved])),
+            say("Whether that was the reason must still be tested."),
         ]
     elif closed is not None and closed.outcome == "fixed" and not mended:
         parts += _said_fixed(assessment, closed)
@@ -61,18 +69,25 @@ def customer_words(assessment: Assessment) -> str:
 
 
 _GOES_ON = {
-    "handed_over": "Somebody else will go on with the work, and has this record.",
-    "made_safe": "The unit was made safe, and the work goes on later.",
+    "handed_over": say("Somebody else will go on with the work, and has this record."),
+    "made_safe": say("The unit was made safe, and the work goes on later."),
 }
 
 
 def _said_fixed(assessment: Assessment, closed: Conclusion) -> list[str]:
     """Return what is told of a case closed as fixed without a proof taken here: no more than was written."""
     cause = assessment.bench.problem.causes.get(closed.cause or "")
-    parts = [] if cause is None else [f"What we found: {_wrong(cause)}", f"What was done: {_done(cause)}"]
+    parts = (
+        []
+        if cause is None
+        else [say("What we found: {wrong}", wrong=_wrong(cause)), say("What was done: {done}", done=_done(cause))]
+    )
     if closed.proof:
-        return [*parts, f"How we know that it is right, in the technician's words: {closed.proof}"]
-    return [*parts, "The technician closed the work as done; a reading that proves it was not written down."]
+        return [
+            *parts,
+            say("How we know that it is right, in the technician's words: {proof}", proof=closed.proof),
+        ]
+    return [*parts, say("The technician closed the work as done; a reading that proves it was not written down.")]
 
 
 def _wrong(cause: Cause) -> str:
@@ -89,52 +104,52 @@ def _proof(assessment: Assessment, cause: Cause) -> str:
     sorts = dict.fromkeys(_sort(points[id]) for id in cause.remedy.proof.points)
     *most, last = sorts
     listed = f"{', '.join(most)} and {last}" if most else last
-    return f"after the work we checked {listed} again, and found what a sound unit should show."
+    return say("after the work we checked {listed} again, and found what a sound unit should show.", listed=listed)
 
 
 def _sort(point: Point) -> str:
     if point.kind in (Kind.GAUGE_PRESSURE, Kind.ABSOLUTE_PRESSURE, Kind.PRESSURE_DIFFERENCE):
-        return "the pressures in the cooling circuit" if point.id.startswith(_REFRIGERANT_POINTS) else (
-            "the water's pressure"
+        return say("the pressures in the cooling circuit") if point.id.startswith(_REFRIGERANT_POINTS) else (
+            say("the water's pressure")
         )  # fmt: skip
     return {
         Kind.TEMPERATURE: "temperatures",
         Kind.TEMPERATURE_DIFFERENCE: "temperatures",
-        Kind.VOLUME_FLOW: "the flow of water",
-        Kind.VOLTAGE: "the electrical supply",
-        Kind.CURRENT: "what its motors draw",
-        Kind.RESISTANCE: "its electrical insulation",
-        Kind.MASS_FRACTION: "the strength of the antifreeze",
-        Kind.TIME: "its times",
-        Kind.FREQUENCY: "the electrical supply",
-    }.get(point.kind, "what the unit shows and does")
+        Kind.VOLUME_FLOW: say("the flow of water"),
+        Kind.VOLTAGE: say("the electrical supply"),
+        Kind.CURRENT: say("what its motors draw"),
+        Kind.RESISTANCE: say("its electrical insulation"),
+        Kind.MASS_FRACTION: say("the strength of the antifreeze"),
+        Kind.TIME: say("its times"),
+        Kind.FREQUENCY: say("the electrical supply"),
+    }.get(point.kind, say("what the unit shows and does"))
 
 
 def _not_found(assessment: Assessment) -> str:
     first = likely_causes(assessment)[0]
     cause = assessment.bench.problem.causes[first.id]
     found = assessment.case.conclusion
-    sure = "most likely" if first.probability >= 0.5 else "one possibility among others"
+    sure = say("most likely") if first.probability >= 0.5 else say("one possibility among others")
     if found is not None and found.outcome == "not_found":
-        return "The reason was not found."
+        return say("The reason was not found.")
     if cause.customer is None:
-        return "The reason is not proved yet."
-    return f"The reason is not proved yet; {sure}: {cause.customer.wrong}"
+        return say("The reason is not proved yet.")
+    return say("The reason is not proved yet; {sure}: {wrong}", sure=sure, wrong=cause.customer.wrong)
 
 
 def _left(state: PlantState) -> str:
     if state.compressors is Compressors.RUNNING:
-        return "When we left this record the unit was running."
+        return say("When we left this record the unit was running.")
     if state.supply is Supply.ISOLATED:
-        return "The unit is switched off and locked out for safety; please leave the lock where it is."
-    return "The unit is not running; please do not start it before somebody qualified says so."
+        return say("The unit is switched off and locked out for safety; please leave the lock where it is.")
+    return say("The unit is not running; please do not start it before somebody qualified says so.")
 
 
 def _watch(mended: list[Cause]) -> str:
     own = [cause.customer.watch for cause in mended if cause.customer and cause.customer.watch]
     general = dict.fromkeys(WATCH[cause.system] for cause in mended)
-    words = [*own, *(f"Please watch for {one}." for one in general)]
-    words.append("If the same thing shows again, call us and do not keep resetting the unit; open nothing.")
+    words = [*own, *(say("Please watch for {one}.", one=one) for one in general)]
+    words.append(say("If the same thing shows again, call us and do not keep resetting the unit; open nothing."))
     return " ".join(words)
 
 

@@ -13,6 +13,7 @@ from pathlib import Path
 from faultdoc.library.load import Library
 from faultdoc.library.whole import write_whole
 from faultdoc.record.fleet import ALL, BINS, OTHER, Fleet
+from faultdoc.words import say
 
 __all__ = ["Cell", "Table", "bin_words", "csv_text", "fleet_tables", "harmless", "names_of", "span", "write_csv"]
 
@@ -44,7 +45,7 @@ def names_of(library: Library) -> dict[str, str]:
     """Return the titles of causes and symptoms by id, with those of 'all' and 'other'."""
     causes = {id: cause.title for id, cause in library.causes.items()}
     trees = {id: tree.title for id, tree in library.trees.items()}
-    return {**causes, **trees, ALL: "All symptoms", OTHER: "Other causes"}
+    return {**causes, **trees, ALL: say("All symptoms"), OTHER: say("Other causes")}
 
 
 def span(time: timedelta) -> str:
@@ -58,7 +59,7 @@ def span(time: timedelta) -> str:
     if days:
         return f"{days} d {hours} h" if hours else f"{days} d"
     if hours:
-        return f"{hours} h {rest} min" if rest else f"{hours} h"
+        return say("{hours} h {rest} min", hours=hours, rest=rest) if rest else f"{hours} h"
     return f"{rest} min"
 
 
@@ -88,25 +89,28 @@ def fleet_tables(fleet: Fleet, names: Mapping[str, str]) -> tuple[Table, ...]:
     return (
         Table(
             "open",
-            "Open cases",
-            "The one that has stood still longest since its last move comes first.",
-            ("Case", "Unit", "Waits for", "Still for", "Last move", "Open for", "Symptom", "At"),
+            say("Open cases"),
+            say("The one that has stood still longest since its last move comes first."),
+            (say("Case"), say("Unit"), say("Waits for"), say("Still for"), say("Last move"), say("Open for"),
+             say("Symptom"), say("At")),
             tuple(
                 (
-                    f"{one.id}: {one.title}", one.unit, one.waits, span(one.idle), one.last or "none yet",
-                    span(one.age), "; ".join(map(name, one.symptoms)), one.by or "not known",
+                    f"{one.id}: {one.title}", one.unit, one.waits, span(one.idle), one.last or say("none yet"),
+                    span(one.age), "; ".join(map(name, one.symptoms)), one.by or say("not known"),
                 )
                 for one in fleet.open
             ),
-            "No case is open.",
+            say("No case is open."),
         ),
         Table(
             "units",
-            "What comes back",
-            "Of the proved fixes that are 90 days old or more: after how many the same cause was proved on the "
-            "same unit again within 90 days, with the 95 % interval. Younger fixes had no time to fail yet.",
-            ("Unit", "Cases", "Proved fixes", "90 days old", "Came back", "Share, %", "From, %", "To, %",
-             "Causes that came back, ever"),
+            say("What comes back"),
+            say("Of the proved fixes that are 90 days old or more: after how many the same "
+"cause was proved on the same unit again within 90 days, with the 95 % "
+"interval. Younger fixes had no time to fail yet."),
+            (say("Unit"), say("Cases"), say("Proved fixes"), say("90 days old"), say("Came back"),
+             say("Share, %"), say("From, %"), say("To, %"),
+             say("Causes that came back, ever")),
             tuple(
                 (
                     one.unit, one.cases, one.fixes, one.back.of, one.back.count, _percent(one.back.share),
@@ -115,26 +119,28 @@ def fleet_tables(fleet: Fleet, names: Mapping[str, str]) -> tuple[Table, ...]:
                 )
                 for one in fleet.units
             ),
-            "There are no cases.",
+            say("There are no cases."),
         ),
         Table(
             "causes",
-            "Causes by month",
-            "Causes proved, in the month in which their case was closed.",
-            ("Month", *map(name, months.counts)),
+            say("Causes by month"),
+            say("Causes proved, in the month in which their case was closed."),
+            (say("Month"), *map(name, months.counts)),
             tuple(
                 (month, *(row[place] for row in months.counts.values()))
                 for place, month in enumerate(months.months)
             ),
-            "No case was closed with a cause proved.",
+            say("No case was closed with a cause proved."),
         ),
         Table(
             "minutes",
-            "Minutes to the fix",
-            "From the opening of the case to the proof that held. By the clock: median with its 95 % interval, "
-            "and the middle half. At work: gaps of more than two hours between moves left out.",
-            ("Symptom", "Fixes", "Median, min", "From", "To", "Quarter under", "Quarter over",
-             "Median at work, min", *bin_words()),
+            say("Minutes to the fix"),
+            say("From the opening of the case to the proof that held. By the clock: median "
+"with its 95 % interval, and the middle half. At work: gaps of more than two "
+"hours between moves left out."),
+            (say("Symptom"), say("Fixes"), say("Median, min"), say("From"), say("To"), say("Quarter under"),
+             say("Quarter over"),
+             say("Median at work, min"), *bin_words()),
             tuple(
                 (
                     name(one.symptom), one.count, round(one.median), _whole(one.low), _whole(one.high),
@@ -142,19 +148,21 @@ def fleet_tables(fleet: Fleet, names: Mapping[str, str]) -> tuple[Table, ...]:
                 )
                 for one in fleet.minutes
             ),
-            "No case was closed as fixed.",
+            say("No case was closed as fixed."),
         ),
         Table(
             "first",
-            "Fixed at the first go",
-            "Closed cases that were fixed by those who took them on: never handed over, made safe or given up "
-            "before, and worked on at one station only. With the 95 % interval.",
-            ("Symptom", "Closed", "Fixed at the first go", "Share, %", "From, %", "To, %"),
+            say("Fixed at the first go"),
+            say("Closed cases that were fixed by those who took them on: never handed over, "
+"made safe or given up before, and worked on at one station only. With the "
+"95 % interval."),
+            (say("Symptom"), say("Closed"), say("Fixed at the first go"), say("Share, %"), say("From, %"),
+             say("To, %")),
             tuple(
                 (name(id), share.of, share.count, _percent(share.share), *map(_percent, share.interval))
                 for id, share in fleet.first
             ),
-            "No case was closed.",
+            say("No case was closed."),
         ),
     )  # fmt: skip
 

@@ -43,6 +43,7 @@ from faultdoc.record.matching import Machine, machine_of, match_words
 from faultdoc.record.packing import Cost, Job, Packing, Room, Thing, Wish
 from faultdoc.record.template import template
 from faultdoc.record.words import PEOPLE, chance
+from faultdoc.words import say
 
 __all__ = [
     "TOLD",
@@ -86,7 +87,12 @@ TOLD = 0.005
 FOR = 3
 """Causes named beside an article."""
 
-COUNTED = {"mass": "weight", "volume": "room", "items": "number of special items", "people": "number of people"}
+COUNTED = {
+    "mass": "weight",
+    "volume": "room",
+    "items": say("number of special items"),
+    "people": say("number of people"),
+}
 
 
 class KitError(ValueError):
@@ -264,7 +270,7 @@ def _check(limits: Limits, stock: Stock) -> None:
     for id in sorted(limits.have):
         if id not in stock.kinds:
             offered = [kind.id for kind in stock.kinds.values() if kind.comes in (Comes.ORDER, Comes.HIRE)]
-            remedy = choose(id, offered, otherwise="see resources/stock.yaml")
+            remedy = choose(id, offered, otherwise=say("see resources/stock.yaml"))
             raise KitError(f"'{id}' is nothing that the stock knows; {remedy}")
         if stock.kinds[id].comes not in (Comes.ORDER, Comes.HIRE):
             raise KitError(f"'{id}' need not be ordered or hired; leave it out")
@@ -328,9 +334,9 @@ class _Builder:
         """Return what one cause needs; what stands in its way whatever is sent goes into `blocked`."""
         remedy = cause.remedy
         if self.now.used_up(remedy, self.assessment.bench.library.plant):
-            self.blocked[cause.id] = "its protection has been reset as often as it may be: safety"
+            self.blocked[cause.id] = say("its protection has been reset as often as it may be: safety")
         elif cause.id in self.now.tried and self.case.unproved != cause.id:
-            self.blocked[cause.id] = "its remedy has been carried out already, and did not hold"
+            self.blocked[cause.id] = say("its remedy has been carried out already, and did not hold")
         needs = [*self._people(cause)]
         machine = machine_of(self.english.causes[cause.id])
         named, points = self.english.causes[cause.id].remedy, self.english.points
@@ -364,7 +370,7 @@ class _Builder:
             id = f"{kind.id}.{machine}" if of_motor else kind.id
             if id not in self.articles:
                 told = not of_motor or machine in kind.title.lower()
-                title = kind.title if told else f"{kind.title} for the {machine}"
+                title = kind.title if told else say("{title} for the {machine}", title=kind.title, machine=machine)
                 self.articles[id] = _article_of(id, title, kind, machine, self.sheet, self.limits)
             ids.append(id)
         yield frozenset(ids)
@@ -372,7 +378,7 @@ class _Builder:
     def _unlisted(self, text: str) -> frozenset[str]:
         """Return the need for something that a tree names and the stock does not."""
         id = f"{UNLISTED}.{text}"
-        title = f"{text} (not in the stock list: weight guessed)"
+        title = say("{what} (not in the stock list: weight guessed)", what=text)
         self.articles[id] = _article_of(id, title, self.stock.kinds[UNLISTED], "unit", self.sheet, self.limits)
         return frozenset({id})
 
@@ -413,10 +419,10 @@ class _Builder:
         wanted = (cause.remedy.who, cause.remedy.proof.who)
         lacking = next((who for who in wanted if not may(held, who)), None)
         if lacking is not None:
-            return f"nobody who may be sent is qualified: {PEOPLE[lacking][0].lower()}"
+            return say("nobody who may be sent is qualified: {lower}", lower=PEOPLE[lacking][0].lower())
         if not all(self.reach.can(held, state) for state in (cause.remedy.state, cause.remedy.proof.state)):
-            return "nobody who may be sent may bring the plant into the state for it"
-        return "work at live parts is never done alone, and only one person may be sent: safety"
+            return say("nobody who may be sent may bring the plant into the state for it")
+        return say("work at live parts is never done alone, and only one person may be sent: safety")
 
 
 def _live(state: StateNeed) -> bool:
@@ -575,12 +581,12 @@ class Kit:
         needs = {job.id: job.needs for job in packing.jobs}
         for wish, weight, is_served in zip(packing.wishes, self.sending.weights, served, strict=True):
             if is_served:
-                key: tuple[str, tuple[str, ...]] = ("the remedy may not hold", ())
+                key: tuple[str, tuple[str, ...]] = (say("the remedy may not hold"), ())
                 sums[key] = sums.get(key, 0.0) + weight - wish.weight
                 continue
             key = self._why(wish, needs)
             sums[key] = sums.get(key, 0.0) + weight
-        rest = ("several faults at once, each set too unlikely to be looked at", ())
+        rest = (say("several faults at once, each set too unlikely to be looked at"), ())
         sums[rest] = sums.get(rest, 0.0) + self.sending.beyond
         found = [Lost(*reason, probability) for reason, probability in sums.items() if probability > 0.0]
         return tuple(sorted(found, key=lambda each: (-each.probability, each.why, each.what)))
@@ -593,7 +599,10 @@ class Kit:
         open_needs = [need for job in wish.jobs for need in needs[job] if not need & self.taken]
         lacking = dict.fromkeys(self._easiest(need) for need in open_needs)
         titles = {id: self.sending.title(id) for id in lacking}
-        for comes, why in ((Comes.HIRE, "must be hired in first"), (Comes.ORDER, "must be ordered first")):
+        for comes, why in (
+            (Comes.HIRE, say("must be hired in first")),
+            (Comes.ORDER, say("must be ordered first")),
+        ):
             what = [
                 titles[id]
                 for id in lacking
@@ -603,8 +612,8 @@ class Kit:
                 return why, tuple(sorted(what))
         someone = [titles[id] for id in lacking if id in self.sending.people]
         if someone:
-            return "not sent", tuple(sorted(set(someone)))
-        return "left behind", tuple(sorted(titles.values()))
+            return say("not sent"), tuple(sorted(set(someone)))
+        return say("left behind"), tuple(sorted(titles.values()))
 
 
 def best_kit(case: Sending) -> Kit:
@@ -658,7 +667,7 @@ def standing_words(case: Sending) -> tuple[str, ...]:
 def load_words(cost: Cost, system: System) -> str:
     """Return what a load comes to, in words."""
     mass, volume = show(cost.mass, Kind.MASS, system), show(cost.volume, Kind.VOLUME, system)
-    things = "1 special item" if cost.items == 1 else f"{cost.items or 'no'} special items"
+    things = say("1 special item") if cost.items == 1 else say("{what} special items", what=cost.items or "no")
     return f"{things}, {mass}, {volume}"
 
 
@@ -667,9 +676,9 @@ def addition_words(case: Sending, one: Addition) -> str:
     words = f"{', '.join(case.title(id) for id in one.ids)}: {chance(one.chance)}"
     if one.first:
         comes = {case.articles[id].kind.comes for id in one.first}
-        words += ", to be hired in first" if comes == {Comes.HIRE} else ", to be ordered first"
+        words += say(", to be hired in first") if comes == {Comes.HIRE} else say(", to be ordered first")
     if one.over:
-        words += f", over the {' and the '.join(one.over)}"
+        words += say(", over the {join}", join=" and the ".join(one.over))
     return words
 
 
@@ -684,16 +693,22 @@ def article_words(kit: Kit, article: Article, system: System) -> str:
     case = kit.sending
     causes = case.assessment.bench.problem.causes
     match = match_words(article.kind, article.machine, case.assessment.bench.sheet, system)
-    words = article.title + (f"; match {'; '.join(match)}" if match else "")
+    words = article.title + (say("; match {join}", join="; ".join(match)) if match else "")
     named = [causes[id].title for id in case.wanted.get(article.id, ())]
-    words += f". For: {', '.join(named[:FOR])}" + (f" and {len(named) - FOR} more" if len(named) > FOR else "")
+    words += say(". For: {join}", join=", ".join(named[:FOR])) + (
+        say(" and {what} more", what=len(named) - FOR) if len(named) > FOR else ""
+    )
     return f"{words}. {worth_words(kit, article.id)}"
 
 
 def worth_words(kit: Kit, id: str) -> str:
     """Return what the chance would be without something that goes."""
     without, now = chance(kit.without[id]), chance(kit.chance)
-    return f"Without: {without} instead of {now}." if without != now else "Worth less than one in a hundred."
+    return (
+        say("Without: {without} instead of {now}.", without=without, now=now)
+        if without != now
+        else say("Worth less than one in a hundred.")
+    )
 
 
 def remarks(kit: Kit) -> tuple[str, ...]:
@@ -701,15 +716,20 @@ def remarks(kit: Kit) -> tuple[str, ...]:
     case = kit.sending
     said = []
     if case.assessment.next.stops:
-        said.append("An answer has stopped the work: whoever comes makes it safe before anything else is done.")
+        said.append(
+            say("An answer has stopped the work: whoever comes makes it safe before anything else is done.")
+        )
     ask = [one.title for one in _instruments_to_ask(case) if one.id not in kit.taken]
     if ask:
-        said.append(f"To find out which it is, useful and not counted here: {', '.join(ask)}.")
+        said.append(say("To find out which it is, useful and not counted here: {join}.", join=", ".join(ask)))
     if case.assessment.belief.left_out >= 0.01:
         said.append(
-            f"Up to {chance(case.assessment.belief.left_out)} is for more faults at once than were looked at."
+            say(
+                "Up to {chance} is for more faults at once than were looked at.",
+                chance=chance(case.assessment.belief.left_out),
+            )
         )
-    said.append("Masses, room and what is on a van are estimates: resources/stock.yaml.")
+    said.append(say("Masses, room and what is on a van are estimates: resources/stock.yaml."))
     return tuple(said)
 
 
@@ -726,14 +746,24 @@ def kit_lines(assessment: Assessment, system: System, limits: Limits | None = No
     """
     kit = best_kit(sending(assessment, None, limits))
     case = kit.sending
-    who = ", ".join(one.title for one in kit.people) or "nobody: it can be done by those who are there"
-    lines = [f"Chance of a fix on the first visit: {chance(kit.chance)}.", f"Send: {who}."]
-    lines += [f"Take: {article_words(kit, article, system)}" for article in kit.articles]
-    lines.append(f"Together: {load_words(kit.cost, system)}.")
+    who = ", ".join(one.title for one in kit.people) or say("nobody: it can be done by those who are there")
+    lines = [
+        say("Chance of a fix on the first visit: {chance}.", chance=chance(kit.chance)),
+        say("Send: {who}.", who=who),
+    ]
+    lines += [
+        say("Take: {article_words}", article_words=article_words(kit, article, system)) for article in kit.articles
+    ]
+    lines.append(say("Together: {load_words}.", load_words=load_words(kit.cost, system)))
     if standing := standing_words(case):
-        lines.append(f"See that these are on the van: {'; '.join(standing)}.")
-    lines += [f"Next best to add: {addition_words(case, one)}." for one in kit.additions[:2]]
-    lines += [f"Not served: {lost_words(one)}." for one in kit.lost if one.probability >= TOLD]
+        lines.append(say("See that these are on the van: {join}.", join="; ".join(standing)))
+    lines += [
+        say("Next best to add: {addition_words}.", addition_words=addition_words(case, one))
+        for one in kit.additions[:2]
+    ]
+    lines += [
+        say("Not served: {lost_words}.", lost_words=lost_words(one)) for one in kit.lost if one.probability >= TOLD
+    ]
     return (*lines, *remarks(kit))
 
 

@@ -12,6 +12,7 @@ from faultdoc.model.base import Measured
 from faultdoc.model.points import Point
 from faultdoc.model.unit import DataSheet, Safety
 from faultdoc.quantities import System, difference_kind, show
+from faultdoc.words import say
 
 __all__ = ["Watch", "drift_words", "margin_words", "setting_words", "sheet_words", "trip_words", "watches"]
 
@@ -81,44 +82,71 @@ def setting_words(margin: Margin, system: System) -> str:
     """Return where a safety acts and lets go."""
     safety, trip = margin.safety, margin.trip
     tolerance = show(trip.tolerance, difference_kind(margin.kind), system)
-    words = f"acts {safety.acts.value} {show(trip.at, margin.kind, system)}, give or take {tolerance}"
+    words = say(
+        "acts {value} {show}, give or take {tolerance}",
+        value=safety.acts.value,
+        show=show(trip.at, margin.kind, system),
+        tolerance=tolerance,
+    )
     if safety.delay is not None:
-        words += f", after {safety.delay:g} s"
+        words += say(", after {delay:g} s", delay=safety.delay)
     if trip.resets_at is not None:
-        words += f"; lets go at {show(trip.resets_at, margin.kind, system)}"
+        words += say("; lets go at {show}", show=show(trip.resets_at, margin.kind, system))
     return f"{words}; {_reset_words(safety)}"
 
 
 def sheet_words(safety: Safety) -> str:
     """Return where a safety acts as its data sheet writes it, without a reading to tell the units."""
-    return f"acts {safety.acts.value} {safety.trips_at} ± {safety.tolerance}; {_reset_words(safety)}"
+    return say(
+        "acts {value} {trips_at} ± {tolerance}; {reset_words}",
+        value=safety.acts.value,
+        trips_at=safety.trips_at,
+        tolerance=safety.tolerance,
+        reset_words=_reset_words(safety),
+    )
 
 
 def _reset_words(safety: Safety) -> str:
-    return "reset by hand" if safety.manual_reset else "resets by itself"
+    return say("reset by hand") if safety.manual_reset else say("resets by itself")
 
 
 def margin_words(margin: Margin, system: System) -> str:
     """Return how far the reading is from the setting, in words and in standard uncertainties."""
     amount = show(abs(margin.margin), difference_kind(margin.kind), system, limit=COVERAGE * margin.uncertainty)
     steps = margin.standard_uncertainties
-    size = f"{abs(steps):.1f} standard uncertainties" if abs(steps) < 100.0 else "over 100 standard uncertainties"
+    size = (
+        say("{abs:.1f} standard uncertainties", abs=abs(steps))
+        if abs(steps) < 100.0
+        else say("over 100 standard uncertainties")
+    )
     if margin.should_have_acted:
-        return (
-            f"past its setting by {amount} ({size}): it should have acted. "
-            "Find out whether it did; do not bypass it"
+        return say(
+            "past its setting by {amount} ({size}): it should have acted. Find out "
+            "whether it did; do not bypass it",
+            amount=amount,
+            size=size,
         )
     if steps > COVERAGE:
-        return f"{amount} left ({size})"
-    side = "left" if margin.margin >= 0.0 else "past it"
-    return f"at its setting as far as can be told: {amount} {side} ({size}); it may act at any moment"
+        return say("{amount} left ({size})", amount=amount, size=size)
+    side = "left" if margin.margin >= 0.0 else say("past it")
+    return say(
+        "at its setting as far as can be told: {amount} {side} ({size}); it may act at any moment",
+        amount=amount,
+        side=side,
+        size=size,
+    )
 
 
 def trip_words(margin: Margin, system: System) -> str:
     """Return at which reading the device trips when it is tested, if it is in order."""
     low, high = margin.trip_range
     side = "rising" if margin.safety.acts.value == "above" else "falling"
-    return f"between {show(low, margin.kind, system)} and {show(high, margin.kind, system)}, {side}"
+    return say(
+        "between {show} and {show_2}, {side}",
+        show=show(low, margin.kind, system),
+        show_2=show(high, margin.kind, system),
+        side=side,
+    )
 
 
 def drift_words(change: Drift, margin: Margin, system: System) -> str:
@@ -126,11 +154,13 @@ def drift_words(change: Drift, margin: Margin, system: System) -> str:
     steps = change.standard_uncertainties
     by = show(abs(change.change), difference_kind(margin.kind), system, limit=COVERAGE * change.uncertainty)
     if abs(steps) <= COVERAGE:
-        return f"no change beyond the meters' own ({by}, {abs(steps):.1f} standard uncertainties)"
+        return say(
+            "no change beyond the meters' own ({by}, {abs:.1f} standard uncertainties)", by=by, abs=abs(steps)
+        )
     way = "grown" if change.change > 0.0 else "shrunk"
-    words = f"the margin has {way} by {by} ({abs(steps):.1f} standard uncertainties)"
+    words = say("the margin has {way} by {by} ({abs:.1f} standard uncertainties)", way=way, by=by, abs=abs(steps))
     if change.time_left is not None:
         days = change.time_left / 86400.0
         left = f"{days:.0f} days" if days >= 2.0 else f"{change.time_left / 3600.0:.0f} hours"
-        words += f"; at this rate it is used up in about {left}"
+        words += say("; at this rate it is used up in about {left}", left=left)
     return words

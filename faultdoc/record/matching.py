@@ -9,6 +9,7 @@ from faultdoc.model.stock import Match, StockKind
 from faultdoc.model.tree import Cause
 from faultdoc.model.unit import DataSheet, Glycol
 from faultdoc.quantities import Kind, System, show
+from faultdoc.words import say
 
 __all__ = ["Machine", "machine_of", "match_words"]
 
@@ -42,34 +43,40 @@ def match_words(kind: StockKind, machine: Machine, sheet: DataSheet, system: Sys
 def _told(sheet: DataSheet, path: str, words: str) -> str:
     """Return the words, with a warning where the sheet only assumes what they say."""
     assumed = any(path == one or path.startswith(f"{one}.") for one in sheet.assumed)
-    return f"{words} (assumed: read it at the unit)" if assumed else words
+    return say("{words} (assumed: read it at the unit)", words=words) if assumed else words
 
 
 def _refrigerant(sheet: DataSheet, _: Machine, system: System) -> str:
     words = f"refrigerant {sheet.refrigerant}"
     if sheet.refrigerant_side.charge is not None:
-        words += f", {show(sheet.refrigerant_side.charge, Kind.MASS, system)} a circuit"
+        words += say(", {show} a circuit", show=show(sheet.refrigerant_side.charge, Kind.MASS, system))
     return _told(sheet, "refrigerant", words)
 
 
 def _oil(sheet: DataSheet, _: Machine, __: System) -> str:
-    return f"the oil named on the compressor's plate, for {sheet.refrigerant}"
+    return say("the oil named on the compressor's plate, for {refrigerant}", refrigerant=sheet.refrigerant)
 
 
 def _capacity(sheet: DataSheet, _: Machine, system: System) -> str:
     circuits = len({one.circuit for one in sheet.compressors})
-    words = f"cooling {show(sheet.cooling_capacity, Kind.POWER, system)} over {circuits} circuit"
+    words = say(
+        "cooling {show} over {circuits} circuit",
+        show=show(sheet.cooling_capacity, Kind.POWER, system),
+        circuits=circuits,
+    )
     return _told(sheet, "cooling_capacity", words + ("" if circuits == 1 else "s"))
 
 
 def _supply(sheet: DataSheet, _: Machine, system: System) -> str:
     voltage = show(sheet.electrical.voltage, Kind.VOLTAGE, system)
     frequency = show(sheet.electrical.frequency, Kind.FREQUENCY, system)
-    return _told(sheet, "electrical.voltage", f"supply {voltage}, {frequency}")
+    return _told(
+        sheet, "electrical.voltage", say("supply {voltage}, {frequency}", voltage=voltage, frequency=frequency)
+    )
 
 
 def _control_voltage(sheet: DataSheet, _: Machine, system: System) -> str:
-    words = f"control voltage {show(sheet.electrical.control_voltage, Kind.VOLTAGE, system)}"
+    words = say("control voltage {show}", show=show(sheet.electrical.control_voltage, Kind.VOLTAGE, system))
     return _told(sheet, "electrical.control_voltage", words)
 
 
@@ -78,7 +85,7 @@ def _motor(sheet: DataSheet, machine: Machine, system: System) -> str:
     if machine in ("pump", "unit") and sheet.water.pump is not None:
         pump = sheet.water.pump
         power = show(pump.rated_power, Kind.SHAFT_POWER, system)
-        words = f"pump motor {power}, {show(pump.rated_current, Kind.CURRENT, system)}"
+        words = say("pump motor {power}, {show}", power=power, show=show(pump.rated_current, Kind.CURRENT, system))
         said.append(_told(sheet, "water.pump.rated_current", words))
     if machine in ("fan", "unit"):
         for fan in sheet.fans[:1]:
@@ -88,28 +95,35 @@ def _motor(sheet: DataSheet, machine: Machine, system: System) -> str:
                 if value is not None
             ]
             if parts:
-                said.append(_told(sheet, "fans", f"fan motor {', '.join(parts)}"))
+                said.append(_told(sheet, "fans", say("fan motor {join}", join=", ".join(parts))))
     if machine in ("compressor", "unit"):
         currents = sorted({one.rated_current for one in sheet.compressors})
         amperes = " or ".join(show(one, Kind.CURRENT, system) for one in currents)
         said.append(_told(sheet, "compressors", f"compressor {amperes}"))
-    return "; ".join(said) or f"power and current on the plate of the {machine}'s motor"
+    return "; ".join(said) or say("power and current on the plate of the {machine}'s motor", machine=machine)
 
 
 def _protection(sheet: DataSheet, _: Machine, system: System) -> str:
     electrical = sheet.electrical
     parts = []
     if electrical.minimum_circuit_ampacity is not None:
-        parts.append(f"least circuit current {show(electrical.minimum_circuit_ampacity, Kind.CURRENT, system)}")
+        parts.append(
+            say(
+                "least circuit current {show}",
+                show=show(electrical.minimum_circuit_ampacity, Kind.CURRENT, system),
+            )
+        )
     if electrical.maximum_protection is not None:
-        parts.append(f"largest protection {show(electrical.maximum_protection, Kind.CURRENT, system)}")
-    return ", ".join(parts) or "circuit and protection currents on the nameplate"
+        parts.append(
+            say("largest protection {show}", show=show(electrical.maximum_protection, Kind.CURRENT, system))
+        )
+    return ", ".join(parts) or say("circuit and protection currents on the nameplate")
 
 
 def _transformer(sheet: DataSheet, _: Machine, system: System) -> str:
     power = sheet.electrical.control_transformer_power
     if power is None:
-        return "the transformer's rating on its plate"
+        return say("the transformer's rating on its plate")
     return _told(
         sheet,
         "electrical.control_transformer_power",
@@ -119,22 +133,22 @@ def _transformer(sheet: DataSheet, _: Machine, system: System) -> str:
 
 def _heater(sheet: DataSheet, _: Machine, system: System) -> str:
     if sheet.oil_sump is None:
-        return "the heater's power on the old one"
+        return say("the heater's power on the old one")
     return _told(sheet, "oil_sump", f"heater {show(sheet.oil_sump.heater_power, Kind.ELECTRIC_POWER, system)}")
 
 
 def _glycol(sheet: DataSheet, _: Machine, system: System) -> str:
     water = sheet.water
     if water.usual_glycol is Glycol.NONE:
-        return "the data sheet knows of no glycol: ask what is in the loop"
+        return say("the data sheet knows of no glycol: ask what is in the loop")
     words = f"{water.usual_glycol.value} glycol"
     if water.usual_glycol_fraction is not None:
-        words += f", {show(water.usual_glycol_fraction, Kind.MASS_FRACTION, system)} by mass"
-    return words + ": ask what is in the loop now"
+        words += say(", {show} by mass", show=show(water.usual_glycol_fraction, Kind.MASS_FRACTION, system))
+    return words + say(": ask what is in the loop now")
 
 
 def _connection(sheet: DataSheet, _: Machine, system: System) -> str:
-    words = f"water connections {show(sheet.water.connection_bore, Kind.BORE, system)}"
+    words = say("water connections {show}", show=show(sheet.water.connection_bore, Kind.BORE, system))
     return _told(sheet, "water.connection_bore", words)
 
 
@@ -144,40 +158,42 @@ def _flow(sheet: DataSheet, _: Machine, system: System) -> str:
 
 def _pump_curve(sheet: DataSheet, _: Machine, system: System) -> str:
     if sheet.water.pump is None:
-        return "the pump's plate: flow and head"
+        return say("the pump's plate: flow and head")
     flow = show(sheet.water.design_flow, Kind.VOLUME_FLOW, system)
     head = show(sheet.water.pump.points[0].head, Kind.LENGTH, system)
-    return _told(sheet, "water.pump", f"pump: {flow} at design, shut-off head {head}")
+    return _told(sheet, "water.pump", say("pump: {flow} at design, shut-off head {head}", flow=flow, head=head))
 
 
 def _flow_switch(sheet: DataSheet, _: Machine, system: System) -> str:
     proving = sheet.water.flow_proving
     if proving.makes_at_drop is not None:
         made = show(proving.makes_at_drop, Kind.PRESSURE_DIFFERENCE, system)
-        return _told(sheet, "water.flow_proving", f"differential switch that makes at {made}")
+        return _told(sheet, "water.flow_proving", say("differential switch that makes at {made}", made=made))
     if proving.makes_at_flow is not None:
         made = show(proving.makes_at_flow, Kind.VOLUME_FLOW, system)
-        return _told(sheet, "water.flow_proving", f"switch that makes at {made}")
-    return "kind and setting of the old switch"
+        return _told(sheet, "water.flow_proving", say("switch that makes at {made}", made=made))
+    return say("kind and setting of the old switch")
 
 
 def _loop_volume(sheet: DataSheet, _: Machine, system: System) -> str:
     inside = show(sheet.water.volume, Kind.VOLUME, system)
-    return _told(sheet, "water.volume", f"{inside} of water in the unit; ask what the loop holds")
+    return _told(
+        sheet, "water.volume", say("{inside} of water in the unit; ask what the loop holds", inside=inside)
+    )
 
 
 def _relief(sheet: DataSheet, _: Machine, system: System) -> str:
     setting = show(sheet.water.relief_pressure, Kind.GAUGE_PRESSURE, system)
-    return _told(sheet, "water.relief_pressure", f"relief setting {setting}")
+    return _told(sheet, "water.relief_pressure", say("relief setting {setting}", setting=setting))
 
 
 def _water_gauge(sheet: DataSheet, _: Machine, system: System) -> str:
     top = show(sheet.water.gauge_top, Kind.GAUGE_PRESSURE, system)
-    return _told(sheet, "water.gauge_top", f"full scale {top}")
+    return _told(sheet, "water.gauge_top", say("full scale {top}", top=top))
 
 
 def _old_part(_: DataSheet, __: Machine, ___: System) -> str:
-    return "type, size and setting marked on the old one"
+    return say("type, size and setting marked on the old one")
 
 
 _WORDS: dict[Match, Callable[[DataSheet, Machine, System], str]] = {

@@ -19,6 +19,7 @@ from faultdoc.model.tree import Question
 from faultdoc.record import moves
 from faultdoc.record.steps import Pick, change_of, refusal
 from faultdoc.record.words import NON_ANSWER_WORDS, chance, matches, minutes
+from faultdoc.words import say
 
 __all__ = [
     "LOAD",
@@ -68,18 +69,23 @@ def hesitates(question: Question) -> str:
         return question.ask.hesitates
     instrument, where = question.instrument.lower(), question.where
     if any(outcome.stop for outcome in question.outcomes):
-        return "You need not go any nearer. Tell me what you see and smell from where you are; in doubt keep away."
+        return say(
+            "You need not go any nearer. Tell me what you see and smell from where you are; in doubt keep away."
+        )
     if where.startswith("Ask"):
-        return "Is there anybody near you who was there or looks after it, and whom you could ask? I can wait."
+        return say(
+            "Is there anybody near you who was there or looks after it, and whom you could ask? I can wait."
+        )
     if question.check is not None:
-        return (
+        return say(
             "Read me the number and the letters beside it, just as they stand. If you do not find it, tell me so."
         )
     if "ear" in instrument:
-        return "Stay a few steps back and hold the phone towards it, so that I can listen too."
-    return (
-        f"Tell me in your own words what you see, even if you are not sure. Where to look: {where}. "
-        "Touch nothing and open nothing."
+        return say("Stay a few steps back and hold the phone towards it, so that I can listen too.")
+    return say(
+        "Tell me in your own words what you see, even if you are not sure. Where to "
+        "look: {where}. Touch nothing and open nothing.",
+        where=where,
     )
 
 
@@ -145,15 +151,16 @@ def stop_aloud(text: str, numbers: Sequence[str]) -> tuple[str, ...]:
     """
     what, colon, do = text.partition(": ")
     order = do if colon else what
-    help_ = f"Call for help now: {'; '.join(numbers)}." if numbers else (
-        "Call the site's emergency number now; where there is none, fire and ambulance."
+    help_ = say("Call for help now: {join}.", join='; '.join(numbers)) if numbers else (
+        say("Call the site's emergency number now; where there is none, fire and "
+"ambulance.")
     )  # fmt: skip
     return (
-        "Thank you for telling me. We stop here; please do exactly this.",
+        say("Thank you for telling me. We stop here; please do exactly this."),
         order[:1].upper() + order[1:],
-        "Get everybody away from the unit, up-wind, and let nobody touch it.",
+        say("Get everybody away from the unit, up-wind, and let nobody touch it."),
         help_,
-        "I hang up now, so that your phone is free. Call me back from a safe place once help is there.",
+        say("I hang up now, so that your phone is free. Call me back from a safe place once help is there."),
     )
 
 
@@ -183,13 +190,13 @@ def made_safe_steps(assessment: Assessment) -> tuple[str, ...]:
     if state.compressors is Compressors.RUNNING:
         steps += change_of(assessment, "stop_compressors").steps
     else:
-        steps.append("Leave the unit switched off at its own on/off control.")
-    steps.append("Leave all doors and covers shut, and every valve and switch as it stands.")
+        steps.append(say("Leave the unit switched off at its own on/off control."))
+    steps.append(say("Leave all doors and covers shut, and every valve and switch as it stands."))
     if state.supply is Supply.ENERGISED:
         steps.append(
-            "Leave its main supply on, so that its oil stays warm; unless you smell, see or hear a danger."
+            say("Leave its main supply on, so that its oil stays warm; unless you smell, see or hear a danger.")
         )
-    steps.append("Put a note on it: do not start, service has been called. Keep people away from it.")
+    steps.append(say("Put a note on it: do not start, service has been called. Keep people away from it."))
     return tuple(steps)
 
 
@@ -225,11 +232,13 @@ def waits_on_phone(case: Case, now: datetime) -> str:
     if case.conclusion is not None:
         return ""
     if danger_told(case):
-        return "danger told"
+        return say("danger told")
     when = call_back(case)
     if when is None:
         return ""
-    return "call back now" if now >= when else f"call back {when.astimezone():%H:%M}"
+    return (
+        say("call back now") if now >= when else say("call back {astimezone:%H:%M}", astimezone=when.astimezone())
+    )
 
 
 # --- a visit against asking on ---
@@ -256,27 +265,40 @@ COUNTED = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight",
 
 def advice(found: Weighing, trip: Trip) -> Advice:
     """Return what a look at a visit against asking on comes to, in words."""
-    send = (
-        f"Send someone now: {minutes(trip.travel)} travel, then about {minutes(found.send - trip.travel)} to a "
-        f"proved fix; {chance(found.at_visit)} that they bring what it takes."
+    send = say(
+        "Send someone now: {minutes} travel, then about {minutes_2} to a proved fix; "
+        "{chance} that they bring what it takes.",
+        minutes=minutes(trip.travel),
+        minutes_2=minutes(found.send - trip.travel),
+        chance=chance(found.at_visit),
     )
     if found.next is None:
-        ask = "Asking on: nothing is left that the caller may look at or do."
-        return Advice(ask, send, "Send someone: nothing is left that the caller may tell.", False)
-    ask = (
-        f"Asking on: about {minutes(found.ask)} to a proved fix, {minutes(found.phone)} of it on the phone; "
-        f"{chance(found.by_phone)} that it ends by phone."
+        ask = say("Asking on: nothing is left that the caller may look at or do.")
+        return Advice(ask, send, say("Send someone: nothing is left that the caller may tell."), False)
+    ask = say(
+        "Asking on: about {minutes} to a proved fix, {minutes_2} of it on the phone; "
+        "{chance} that it ends by phone.",
+        minutes=minutes(found.ask),
+        minutes_2=minutes(found.phone),
+        chance=chance(found.by_phone),
     )
     spared = found.send - found.ask
     if spared < WORTH_ASKING:
         why = (
-            "asking on costs as many minutes as it spares"
+            say("asking on costs as many minutes as it spares")
             if found.loads
-            else "no further question from here changes what to bring"
+            else say("no further question from here changes what to bring")
         )
-        return Advice(ask, send, f"Send someone: {why}. Ask the rest while they are on their way.", False)
+        return Advice(
+            ask, send, say("Send someone: {why}. Ask the rest while they are on their way.", why=why), False
+        )
     count = max(1, min(round(found.asked), len(COUNTED) - 1))
-    what = f"the next {COUNTED[count]} questions" if count > 1 else "the next question"
+    what = say("the next {COUNTED} questions", COUNTED=COUNTED[count]) if count > 1 else say("the next question")
     if found.next.kind == "remedy":
-        what = "what the caller may do"
-    return Advice(ask, send, f"Ask on: {what} may save about {minutes(found.saves)} of the visit.", True)
+        what = say("what the caller may do")
+    return Advice(
+        ask,
+        send,
+        say("Ask on: {what} may save about {minutes} of the visit.", what=what, minutes=minutes(found.saves)),
+        True,
+    )

@@ -10,6 +10,7 @@ from faultdoc.model.nameplate import NAMEPLATE_FIELDS, NEEDED_ONE_OF, NameplateF
 from faultdoc.physics.refrigerant import canonical
 from faultdoc.quantities import Kind, QuantityError, System, display_unit, parse, show
 from faultdoc.record.typed import in_both, with_unit
+from faultdoc.words import say
 
 __all__ = [
     "FIELDS",
@@ -26,7 +27,7 @@ __all__ = [
 FIELDS: dict[str, NameplateField] = {one.id: one for one in NAMEPLATE_FIELDS}
 """The fields by id, in the order of the form."""
 
-NOT_KNOWN = "Not known"
+NOT_KNOWN = say("Not known")
 """What a choice says that was not made."""
 
 
@@ -41,18 +42,18 @@ class Group:
 
 GROUPS: tuple[Group, ...] = (
     Group(
-        "Name and refrigerant",
-        "From the unit's own nameplate, on the frame or the panel door.",
+        say("Name and refrigerant"),
+        say("From the unit's own nameplate, on the frame or the panel door."),
         ("title", "refrigerant", "charge", "capacity"),
     ),
     Group(
-        "Supply",
-        "From the same plate.",
+        say("Supply"),
+        say("From the same plate."),
         ("voltage", "frequency", "control_voltage", "minimum_circuit_ampacity", "maximum_protection"),
     ),
     Group(
-        "Compressors",
-        "From the same plate; count them on the unit if it does not say.",
+        say("Compressors"),
+        say("From the same plate; count them on the unit if it does not say."),
         (
             "compressor_count",
             "circuit_count",
@@ -62,13 +63,13 @@ GROUPS: tuple[Group, ...] = (
         ),
     ),
     Group(
-        "Fans and pump",
-        "Motors often have plates of their own. Read them from where you may stand; open no guard for it.",
+        say("Fans and pump"),
+        say("Motors often have plates of their own. Read them from where you may stand; open no guard for it."),
         ("fan_count", "fan_current", "pump_power", "pump_current"),
     ),
     Group(
-        "Water",
-        "From the plate, the papers or the site. Leave out what nobody knows.",
+        say("Water"),
+        say("From the plate, the papers or the site. Leave out what nobody knows."),
         (
             "design_flow",
             "minimum_flow",
@@ -112,20 +113,24 @@ def said(field: NameplateField, text: str, system: System) -> Said:
 
 def _echo(field: NameplateField, text: str, value: object, system: System) -> str | None:
     if field.id == "title":
-        return f"kept as {unit_id(text)}"
+        return say("kept as {unit_id}", unit_id=unit_id(text))
     if field.id == "refrigerant":
         try:
-            return f"understood as {canonical(text)}"
+            return say("understood as {canonical}", canonical=canonical(text))
         except ValueError:
-            return "not one that FaultDoc knows; kept as typed"
+            return say("not one that FaultDoc knows; kept as typed")
     if field.kind is None or field.kind is Kind.CHOICE:
         return None
     if isinstance(value, tuple):
         each = [show(one, field.kind, system) for one in value]
-        return f"understood as {len(each)}: {', '.join(each)}" if len(each) > 1 else f"understood as {each[0]}"
+        return (
+            say("understood as {len}: {join}", len=len(each), join=", ".join(each))
+            if len(each) > 1
+            else say("understood as {each}", each=each[0])
+        )
     if field.kind is Kind.NUMBER:
-        return f"understood as {value}"
-    return f"understood as {in_both(parse(text, field.kind, system), system)}"
+        return say("understood as {value}", value=value)
+    return say("understood as {in_both}", in_both=in_both(parse(text, field.kind, system), system))
 
 
 def with_its_unit(field: NameplateField, text: str, system: System) -> str:
@@ -154,36 +159,36 @@ def needed_words(field: NameplateField) -> str:
     for pair in NEEDED_ONE_OF:
         if field.id in pair:
             other = FIELDS[next(id for id in pair if id != field.id)].title
-            return f"needed, unless '{other}' is given"
+            return say("needed, unless '{other}' is given", other=other)
     return ""
 
 
 _PLACES = {
-    "anti_recycle": "Wait from a stop to the next start",
-    "compressors": "Number of compressors",
-    "cooling_capacity": "Cooling capacity",
-    "features": "What the unit has",
-    "oil_warm_up": "Oil warm-up",
-    "rating_ambient": "Air at the rating",
-    "electrical.voltage_tolerance": "Tolerance of the voltage",
-    "compressors.circuit": "Refrigerant circuits",
-    "compressors.rated_current": "Rated current of the compressors",
-    "compressors.type": "Kind of compressor",
-    "water.barrel": "Drop across the barrel",
-    "water.connection_bore": "Bore of the water connections",
-    "water.design_entering": "Entering water at the rating",
-    "water.design_flow": "Design water flow",
-    "water.design_leaving": "Leaving water at the rating",
-    "water.flow_proving": "Flow proving",
-    "water.gauge_top": "Full scale of the water gauges",
-    "water.lowest_leaving_without_antifreeze": "Lowest leaving water without antifreeze",
-    "water.minimum_flow": "Minimum water flow",
-    "water.pump.points": "Pump curve",
-    "water.pump.rated_current": "Rated current of the pump",
-    "water.pump.rated_power": "Rated power of the pump",
-    "water.relief_pressure": "Relief valve, water side",
-    "water.usual_glycol": "Antifreeze",
-    "water.volume": "Water in unit and pipes",
+    "anti_recycle": say("Wait from a stop to the next start"),
+    "compressors": say("Number of compressors"),
+    "cooling_capacity": say("Cooling capacity"),
+    "features": say("What the unit has"),
+    "oil_warm_up": say("Oil warm-up"),
+    "rating_ambient": say("Air at the rating"),
+    "electrical.voltage_tolerance": say("Tolerance of the voltage"),
+    "compressors.circuit": say("Refrigerant circuits"),
+    "compressors.rated_current": say("Rated current of the compressors"),
+    "compressors.type": say("Kind of compressor"),
+    "water.barrel": say("Drop across the barrel"),
+    "water.connection_bore": say("Bore of the water connections"),
+    "water.design_entering": say("Entering water at the rating"),
+    "water.design_flow": say("Design water flow"),
+    "water.design_leaving": say("Leaving water at the rating"),
+    "water.flow_proving": say("Flow proving"),
+    "water.gauge_top": say("Full scale of the water gauges"),
+    "water.lowest_leaving_without_antifreeze": say("Lowest leaving water without antifreeze"),
+    "water.minimum_flow": say("Minimum water flow"),
+    "water.pump.points": say("Pump curve"),
+    "water.pump.rated_current": say("Rated current of the pump"),
+    "water.pump.rated_power": say("Rated power of the pump"),
+    "water.relief_pressure": say("Relief valve, water side"),
+    "water.usual_glycol": say("Antifreeze"),
+    "water.volume": say("Water in unit and pipes"),
 }
 
 

@@ -51,6 +51,7 @@ from faultdoc.record.words import (
     state_in_words,
     worst_first,
 )
+from faultdoc.words import say
 
 __all__ = ["Person", "customer_html", "report_html", "summary"]
 
@@ -60,9 +61,14 @@ SHOWN = 5
 COLUMNS = 4
 """Causes whose belief is shown step by step."""
 
-_SENSES = {Sense.BOTH: "", Sense.AT_LEAST: "at least ", Sense.AT_MOST: "at most "}
+_SENSES = {Sense.BOTH: "", Sense.AT_LEAST: say("at least "), Sense.AT_MOST: say("at most ")}
 
-ROLES = {"caller": "Caller", "site": "On site", "technician": "Technician", "desk": "Service desk"}
+ROLES = {
+    "caller": say("Caller"),
+    "site": say("On site"),
+    "technician": say("Technician"),
+    "desk": say("Service desk"),
+}
 
 
 class Person(Protocol):
@@ -200,16 +206,16 @@ def report_html(
         counted_once=[(bench.problem.questions[id].ask.tech, why) for id, why in assessment.counted_once.items()],
         checks=[_check(result, system) for result in assessment.checks],
         bars=Figure(
-            "Likely causes as bars",
-            "The black part of a bar is the probability.",
+            say("Likely causes as bars"),
+            say("The black part of a bar is the probability."),
             bars_svg([(one.title, chance(one.probability), one.probability) for one in ranked[:SHOWN]]),
         ),
         first=first,
         first_chance=chance(first.probability),
         reasons=[_reason(reason) for reason in for_and_against(assessment, first.id, system)],
         chart=Figure(
-            "Belief over the steps",
-            "How likely each cause was after each step.",
+            say("Belief over the steps"),
+            say("How likely each cause was after each step."),
             belief_svg(
                 names,
                 [one.probabilities for one in belief],
@@ -217,7 +223,7 @@ def report_html(
             ),
         ),
         belief=belief,
-        belief_head=["Step", "After", *LETTERS[: len(names)]],
+        belief_head=[say("Step"), say("After"), *LETTERS[: len(names)]],
         belief_widths=[7, 93 - 11 * len(names), *[11] * len(names)],
         tried=tuple(_tried(assessment)),
         waiting=bench.problem.causes[case.unproved] if case.unproved else None,
@@ -257,16 +263,16 @@ def customer_html(
     causes = bench.problem.causes
     when = _made(made_at)
     parts = [part for one in case.tried if one.cause in causes for part in causes[one.cause].remedy.parts]
-    outcome = "Not finished" if case.conclusion is None else OUTCOMES[case.conclusion.outcome][0]
+    outcome = say("Not finished") if case.conclusion is None else OUTCOMES[case.conclusion.outcome][0]
     return template("customer.html.j2").render(
         title=_title(assessment),
         version=__version__,
         made_at=f"{when:%Y-%m-%d %H:%M} {_zone(when)}",
         facts=[
-            ("Unit", bench.sheet.title),
-            ("Cooling capacity", show(bench.sheet.cooling_capacity, Kind.POWER, system)),
+            (say("Unit"), bench.sheet.title),
+            (say("Cooling capacity"), show(bench.sheet.cooling_capacity, Kind.POWER, system)),
             *((ROLES[one.role], _who(one)) for one in contacts),
-            ("Outcome", outcome),
+            (say("Outcome"), outcome),
         ],
         customer=customer_words(assessment),
         parts=list(dict.fromkeys(parts)),
@@ -305,7 +311,7 @@ def _signed(contacts: Sequence[Person]) -> list[tuple[str, str]]:
     """Return who signs, with the name where it is known; the customer is whoever is on site, else the caller."""
     names = {one.role: one.name for one in reversed(contacts)}
     customer = names.get("site") or names.get("caller") or ""
-    return [("Technician", names.get("technician", "")), ("Customer", customer)]
+    return [(say("Technician"), names.get("technician", "")), (say("Customer"), customer)]
 
 
 def _nameplate(sheet: DataSheet, system: System) -> list[tuple[str, str]]:
@@ -321,7 +327,7 @@ def _nameplate(sheet: DataSheet, system: System) -> list[tuple[str, str]]:
         key = one.type.value, one.rated_current
         sorts[key] = sorts.get(key, 0) + 1
     compressors = [
-        f"{number} x {kind}, rated {show(current, Kind.CURRENT, system)}"
+        say("{number} x {kind}, rated {show}", number=number, kind=kind, show=show(current, Kind.CURRENT, system))
         for (kind, current), number in sorts.items()
     ]
     charge, ampacity, protection = (
@@ -330,16 +336,19 @@ def _nameplate(sheet: DataSheet, system: System) -> list[tuple[str, str]]:
         power.maximum_protection,
     )
     rows = [
-        ("Unit", f"{sheet.title} ({sheet.id})"),
-        ("Refrigerant", sheet.refrigerant),
-        ("Charge of one circuit", charge and show(charge, Kind.MASS, system)),
-        ("Cooling capacity", said("cooling_capacity", show(sheet.cooling_capacity, Kind.POWER, system))),
-        ("Supply", supply),
-        ("Minimum circuit ampacity", ampacity and show(ampacity, Kind.CURRENT, system)),
-        ("Maximum protection", protection and show(protection, Kind.CURRENT, system)),
-        ("Compressors", said("compressors", "; ".join(compressors))),
-        ("Condenser fans", str(sum(one.count for one in sheet.fans)) if sheet.fans else None),
-        ("Design water flow", said("water.design_flow", show(sheet.water.design_flow, Kind.VOLUME_FLOW, system))),
+        (say("Unit"), f"{sheet.title} ({sheet.id})"),
+        (say("Refrigerant"), sheet.refrigerant),
+        (say("Charge of one circuit"), charge and show(charge, Kind.MASS, system)),
+        (say("Cooling capacity"), said("cooling_capacity", show(sheet.cooling_capacity, Kind.POWER, system))),
+        (say("Supply"), supply),
+        (say("Minimum circuit ampacity"), ampacity and show(ampacity, Kind.CURRENT, system)),
+        (say("Maximum protection"), protection and show(protection, Kind.CURRENT, system)),
+        (say("Compressors"), said("compressors", "; ".join(compressors))),
+        (say("Condenser fans"), str(sum(one.count for one in sheet.fans)) if sheet.fans else None),
+        (
+            say("Design water flow"),
+            said("water.design_flow", show(sheet.water.design_flow, Kind.VOLUME_FLOW, system)),
+        ),
     ]
     return [(title, words) for title, words in rows if words]
 
@@ -352,28 +361,43 @@ def summary(assessment: Assessment) -> str:
     what = " and ".join(f"'{tree.title}'" for tree in bench.problem.trees)
     readings, answers = _counted(len(case.readings), "reading"), _counted(len(case.answers), "answer")
     parts = [
-        f"{bench.sheet.title} was looked at for {what}.",
-        f"{readings} and {_lower(answers)} were taken.",
+        say("{title} was looked at for {what}.", title=bench.sheet.title, what=what),
+        say("{readings} and {lower} were taken.", readings=readings, lower=_lower(answers)),
     ]
     for one in case.tried:
         if one.cause in causes:
-            held = "and the proof held" if one.proved else "but the proof did not hold"
-            parts.append(f"Done: {_lower(causes[one.cause].remedy.title)}, {held}.")
+            held = say("and the proof held") if one.proved else say("but the proof did not hold")
+            parts.append(say("Done: {lower}, {held}.", lower=_lower(causes[one.cause].remedy.title), held=held))
     if case.unproved is not None:
-        parts.append(f"Done, with its proof still to be taken: {_lower(causes[case.unproved].remedy.title)}.")
+        parts.append(
+            say(
+                "Done, with its proof still to be taken: {lower}.",
+                lower=_lower(causes[case.unproved].remedy.title),
+            )
+        )
     if case.conclusion is None:
         parts.append(
-            f"The case is not closed. The most likely cause so far is: {_lower(first.title)} "
-            f"({chance(first.probability)}). Next: {_lower(assessment.next.text)}"
+            say(
+                "The case is not closed. The most likely cause so far is: {lower} ({chance}). Next: {lower_2}",
+                lower=_lower(first.title),
+                chance=chance(first.probability),
+                lower_2=_lower(assessment.next.text),
+            )
         )
     else:
         title, meaning = OUTCOMES[case.conclusion.outcome]
         parts.append(f"{title}: {_lower(meaning)}")
         found = case.conclusion.cause
         if found is not None and found in causes:
-            parts.append(f"The cause was: {_lower(causes[found].title)}.")
+            parts.append(say("The cause was: {lower}.", lower=_lower(causes[found].title)))
         else:
-            parts.append(f"The most likely cause is: {_lower(first.title)} ({chance(first.probability)}).")
+            parts.append(
+                say(
+                    "The most likely cause is: {lower} ({chance}).",
+                    lower=_lower(first.title),
+                    chance=chance(first.probability),
+                )
+            )
         if case.conclusion.note:
             parts.append(case.conclusion.note)
     return " ".join(part if part.endswith((".", "?", "!")) else part + "." for part in parts)
@@ -385,7 +409,7 @@ def _lower(text: str) -> str:
 
 
 def _counted(number: int, noun: str) -> str:
-    return f"{number or 'No'} {noun}{'' if number == 1 else 's'}"
+    return f"{number or say('No')} {noun}{'' if number == 1 else 's'}"
 
 
 def _taken(case: Case, entries: Sequence[Entry]) -> dict[str, tuple[int, datetime | None]]:
@@ -422,7 +446,7 @@ def _readings(
         u = reading.standard_uncertainty
         limit = usual_limit(point, reading.value) if u is None else u * 3.0**0.5
         mine, other = (show(reading.value, reading.kind, one, limit=limit) for one in (system, system.other))
-        origin = "usual" if u is None else "as given"
+        origin = "usual" if u is None else say("as given")
         yield _Reading(point.title, reading.text, at, mine, other, origin, doubts.get(id, ""))
 
 
@@ -436,7 +460,7 @@ def _answers(assessment: Assessment) -> Iterator[tuple[str, str]]:
         elif id in case.answers:
             yield question.ask.tech, NON_ANSWER_WORDS[case.answers[id]]
         elif id in case.set_aside:
-            yield question.ask.tech, "Left for later, and not answered"
+            yield question.ask.tech, say("Left for later, and not answered")
 
 
 def _check(result: CheckResult, system: System) -> _Check:
@@ -448,14 +472,14 @@ def _check(result: CheckResult, system: System) -> _Check:
         measured=show(result.measured, result.kind, system),
         off=show(result.measured - result.expected, off_kind, system),
         within=show(COVERAGE * result.uncertainty, off_kind, system),
-        deviations=f"{result.deviation:+.1f}" if abs(result.deviation) < FAR else "beyond 100",
+        deviations=f"{result.deviation:+.1f}" if abs(result.deviation) < FAR else say("beyond 100"),
         verdict=result.verdict.value,
         sentence=result.sentence(system),
         lines=tuple(
             (
                 entry.title,
                 show(entry.value, entry.kind, system, limit=COVERAGE * entry.standard_uncertainty or None),
-                {"reading": "read", "data sheet": "from the data sheet", "assumed": "assumed"}[entry.origin],
+                {"reading": "read", "data sheet": say("from the data sheet"), "assumed": "assumed"}[entry.origin],
             )
             for entry in result.inputs
         )
@@ -498,7 +522,7 @@ def _belief(
         [np.zeros_like(belief.prior_decibans), belief.steps.cumsum(axis=0)]
     )
     probabilities = 1.0 / (1.0 + 10.0 ** (-decibans[:, columns] / 10.0))
-    facts: list[tuple[str, str, bool]] = [("The symptom alone", "", False)]
+    facts: list[tuple[str, str, bool]] = [(say("The symptom alone"), "", False)]
     for piece in belief.evidence:
         tried = isinstance(piece, FixEvidence)
         at = "" if tried else _clock(came_in(piece)[1], zone)
@@ -520,7 +544,7 @@ def _tried(assessment: Assessment) -> Iterator[_Tried]:
     causes = assessment.bench.problem.causes
     for one in assessment.case.tried:
         if one.cause in causes:
-            result = "The proof held." if one.proved else "The proof did not hold."
+            result = say("The proof held.") if one.proved else say("The proof did not hold.")
             yield _Tried(causes[one.cause], causes[one.cause].remedy, result, one.note or "")
 
 
@@ -571,6 +595,6 @@ def _restarted(assessment: Assessment, entries: Sequence[Entry]) -> Iterator[Sta
 
 
 def _journal(entries: Sequence[Entry], zone: tzinfo | None) -> Iterator[_Line]:
-    said = {"do": "", "undo": "Taken back: ", "redo": "Done again: "}
+    said = {"do": "", "undo": say("Taken back: "), "redo": say("Done again: ")}
     for number, entry in enumerate(entries, start=1):
         yield _Line(number, _clock(entry.at, zone), entry.by, said[entry.move] + entry.what)

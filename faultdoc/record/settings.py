@@ -7,6 +7,7 @@ names another case book: a file, or the address of a PostgreSQL database.
 from __future__ import annotations
 
 import contextlib
+import locale
 import os
 import secrets
 import sys
@@ -17,6 +18,7 @@ from typing import Annotated, Literal
 import platformdirs
 from pydantic import AfterValidator, Field, StringConstraints, ValidationError
 
+from faultdoc.library.languages import ENGLISH, languages
 from faultdoc.library.places import HOME_VARIABLE, data_home
 from faultdoc.library.whole import write_whole
 from faultdoc.model.base import Model
@@ -52,6 +54,15 @@ def settings_home() -> Path:
     return Path(home) if home else platformdirs.user_config_path("faultdoc", appauthor=False)
 
 
+def system_language() -> str:
+    """Return the system's language where there are texts in it, else English."""
+    variables = (os.environ.get(name) for name in ("LC_ALL", "LC_MESSAGES", "LANG"))
+    said = (next((value for value in variables if value), None) or locale.getlocale()[0] or "").lower()
+    # Windows says "Spanish_Mexico" where others say "es_MX".
+    said = {"spanish": "es"}.get(said.partition("_")[0], said)
+    return next((one for one in languages() if said.startswith(one)), ENGLISH)
+
+
 class Settings(Model):
     """What a person set once.
 
@@ -73,6 +84,8 @@ class Settings(Model):
     theme: Theme = "sunlight"
     text_size: Annotated[int, Field(ge=100, le=200)] = 100
     station: Station = ""
+    language: Annotated[str, StringConstraints(pattern=r"^[a-z]{2}$")] = Field(default_factory=system_language)
+    """That of trees and window, from the next start on."""
     case_book: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=1000)] | None = (
         None
     )

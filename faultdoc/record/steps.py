@@ -20,6 +20,7 @@ from faultdoc.diagnosis.assess import (
 from faultdoc.model.safety import Qualification, Signal, StateChange, StateNeed, hazardous, may, satisfies
 from faultdoc.record.waits import waits
 from faultdoc.record.words import OUTCOMES, PEOPLE
+from faultdoc.words import say
 
 __all__ = [
     "Pick",
@@ -63,32 +64,36 @@ def refusal(assessment: Assessment, pick: Pick) -> str | None:
     if pick.kind == "correct":
         return None
     if case.conclusion is not None:
-        return "The case is closed. Open it again first."
+        return say("The case is closed. Open it again first.")
     if pick.kind == "change":
         change = change_of(assessment, pick.id)
         if not may(who, change.who):
-            return f"Needs: {PEOPLE[change.who][0].lower()}."
-        return None if satisfies(case.state, change.when) else "The plant is not in the state this starts from."
+            return say("Needs: {lower}.", lower=PEOPLE[change.who][0].lower())
+        return (
+            None if satisfies(case.state, change.when) else say("The plant is not in the state this starts from.")
+        )
     if assessment.next.stops:
-        return "An answer has ended the work. Once someone qualified has made it safe, change that answer first."
+        return say(
+            "An answer has ended the work. Once someone qualified has made it safe, change that answer first."
+        )
     if case.unproved is not None:
-        return "A remedy waits for its proof. Take the proof first."
+        return say("A remedy waits for its proof. Take the proof first.")
     if pick.kind == "question":
         question = problem.questions[pick.id]
         needs: tuple[Qualification, ...] = (question.who,)
         state = question.state
     else:
         if pick.id in {one.cause for one in case.tried}:
-            return "This remedy has been tried."
+            return say("This remedy has been tried.")
         remedy = problem.causes[pick.id].remedy
         if situation(problem, case).used_up(remedy, assessment.bench.library.plant):
-            return "This device has been reset as often as it may be before its cause is found."
+            return say("This device has been reset as often as it may be before its cause is found.")
         needs, state = (remedy.who, remedy.proof.who), remedy.state
     lacking = [needed for needed in needs if not may(who, needed)]
     if lacking:
-        return f"Needs: {PEOPLE[lacking[0]][0].lower()}."
+        return say("Needs: {lower}.", lower=PEOPLE[lacking[0]][0].lower())
     if setting_up(assessment.bench, case, state) is None:
-        return "Nobody here may bring the plant into the state it needs."
+        return say("Nobody here may bring the plant into the state it needs.")
     return None
 
 
@@ -147,9 +152,9 @@ def waits_for(assessment: Assessment) -> str:
     if case.conclusion is not None:
         return OUTCOMES[case.conclusion.outcome][0].lower()
     if assessment.next.stops:
-        return "stopped: danger"
+        return say("stopped: danger")
     if case.unproved is not None:
-        return "proof to take"
+        return say("proof to take")
     if any(not wait.over for wait in waits(assessment.bench.sheet, case.readings, case.state)):
-        return "wait before a start"
+        return say("wait before a start")
     return ""

@@ -13,6 +13,7 @@ from faultdoc.model.case import Case
 from faultdoc.model.points import Point
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Quantity, QuantityError, System, display_unit, parse
+from faultdoc.words import say
 
 __all__ = ["Understood", "fresh_doubts", "in_both", "numbers_with", "understand", "with_unit"]
 
@@ -44,7 +45,9 @@ def understand(text: str, point: Point, system: System) -> Understood:
             quantity = parse(with_unit(text, display_unit(point.kind, system)), point.kind, system)
     except QuantityError as problem:
         return Understood(None, None, str(problem))
-    return Understood(Measured.from_quantity(quantity), f"understood as {in_both(quantity, system)}", None)
+    return Understood(
+        Measured.from_quantity(quantity), say("understood as {in_both}", in_both=in_both(quantity, system)), None
+    )
 
 
 def with_unit(text: str, unit: str) -> str:

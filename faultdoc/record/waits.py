@@ -11,11 +11,12 @@ from faultdoc.model.base import Measured
 from faultdoc.model.safety import PlantState
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, System, show
+from faultdoc.words import say
 
 __all__ = ["Wait", "left_words", "starts_words", "waits"]
 
-RESETS_WARM_UP = "Any break in power, however short, starts it again."
-RESETS_RECYCLE = "Every stop of the compressor starts it again; a break in power is a stop too."
+RESETS_WARM_UP = say("Any break in power, however short, starts it again.")
+RESETS_RECYCLE = say("Every stop of the compressor starts it again; a break in power is a stop too.")
 
 
 @dataclass(frozen=True)
@@ -46,7 +47,11 @@ def left_words(left: float, whole: float, assumed: bool) -> str:
     ('1 h 20 min left of 8 h (assumed)', 'over: 5 min have passed')
     """
     of = show(whole, Kind.TIME, System.US) + (" (assumed)" if assumed else "")
-    return f"{show(left, Kind.TIME, System.US)} left of {of}" if left > 0.0 else f"over: {of} have passed"
+    return (
+        say("{show} left of {of}", show=show(left, Kind.TIME, System.US), of=of)
+        if left > 0.0
+        else say("over: {of} have passed", of=of)
+    )
 
 
 def starts_words(counted: int, allowed: int | None) -> str:
@@ -56,8 +61,10 @@ def starts_words(counted: int, allowed: int | None) -> str:
     ('3 of at most 6', '6 of at most 6: no other start in this hour', '1; the data sheet gives no limit')
     """
     if allowed is None:
-        return f"{counted}; the data sheet gives no limit"
-    return f"{counted} of at most {allowed}" + ("" if counted < allowed else ": no other start in this hour")
+        return say("{counted}; the data sheet gives no limit", counted=counted)
+    return say("{counted} of at most {allowed}", counted=counted, allowed=allowed) + (
+        "" if counted < allowed else say(": no other start in this hour")
+    )
 
 
 def waits(sheet: DataSheet, readings: Mapping[str, Measured | str], state: PlantState) -> tuple[Wait, ...]:
@@ -72,16 +79,16 @@ def waits(sheet: DataSheet, readings: Mapping[str, Measured | str], state: Plant
     whole = warm_up(sheet)
     energised = readings.get("hours_energised_since_power_up")
     if state.supply.value != "energised":
-        words = f"the supply is off: {show(whole, Kind.TIME, System.US)} from when it comes back"
-        found.append(Wait("Oil warm-up", words, RESETS_WARM_UP, False, whole, whole))
+        words = say("the supply is off: {show} from when it comes back", show=show(whole, Kind.TIME, System.US))
+        found.append(Wait(say("Oil warm-up"), words, RESETS_WARM_UP, False, whole, whole))
     elif isinstance(energised, Measured):
         left = max(whole - energised.value, 0.0)
         words = left_words(left, whole, is_assumed(sheet, "oil_warm_up"))
         if left > 0.0 and state.oil.value == "warm":
-            words += ". Yet the plant's state says that the oil is warm: put right what is not so"
-        found.append(Wait("Oil warm-up", words, RESETS_WARM_UP, left <= 0.0, left, whole))
+            words += say(". Yet the plant's state says that the oil is warm: put right what is not so")
+        found.append(Wait(say("Oil warm-up"), words, RESETS_WARM_UP, left <= 0.0, left, whole))
     for number in range(1, len(sheet.compressors) + 1):
-        which = f", compressor {number}"
+        which = say(", compressor {number}", number=number)
         since = readings.get(f"time_since_stop_{number}")
         if isinstance(since, Measured):
             left = max(sheet.anti_recycle - since.value, 0.0)
@@ -100,5 +107,5 @@ def waits(sheet: DataSheet, readings: Mapping[str, Measured | str], state: Plant
             counted = round(starts.value)
             over = sheet.starts_per_hour is None or counted < sheet.starts_per_hour
             words = starts_words(counted, sheet.starts_per_hour)
-            found.append(Wait(f"Starts in the last hour{which}", words, "", over))
+            found.append(Wait(say("Starts in the last hour{which}", which=which), words, "", over))
     return tuple(found)

@@ -21,6 +21,7 @@ from faultdoc.model.safety import (
     Water,
 )
 from faultdoc.quantities import Kind, System, show
+from faultdoc.words import say
 
 __all__ = [
     "NON_ANSWER_WORDS",
@@ -50,61 +51,65 @@ class FieldWords:
 
 PLANT: dict[str, FieldWords] = {
     "supply": FieldWords(
-        "Electrical supply", {"energised": "On (energised)", "isolated": "Locked out, proved dead"}
+        say("Electrical supply"), {"energised": say("On (energised)"), "isolated": say("Locked out, proved dead")}
     ),
-    "panel": FieldWords("Electrical panels", {"closed": "Shut", "open": "Open"}),
-    "pump": FieldWords("Chilled-water pump", {"stopped": "Stopped", "running": "Running"}),
+    "panel": FieldWords(say("Electrical panels"), {"closed": say("Shut"), "open": say("Open")}),
+    "pump": FieldWords(say("Chilled-water pump"), {"stopped": say("Stopped"), "running": say("Running")}),
     "water": FieldWords(
-        "Chilled-water side",
-        {"pressurised": "Filled, under pressure", "depressurised": "Shut off, let down to zero"},
+        say("Chilled-water side"),
+        {"pressurised": say("Filled, under pressure"), "depressurised": say("Shut off, let down to zero")},
     ),
-    "compressors": FieldWords("Compressors", {"stopped": "Stopped", "running": "Running"}),
-    "oil": FieldWords("Compressor oil", {"cold": "Cold, or not known", "warm": "Warm (heaters on long enough)"}),
-    "refrigerant": FieldWords("Refrigerant circuit", {"closed": "Closed", "opened": "Opened for work"}),
+    "compressors": FieldWords(say("Compressors"), {"stopped": say("Stopped"), "running": say("Running")}),
+    "oil": FieldWords(
+        say("Compressor oil"), {"cold": say("Cold, or not known"), "warm": say("Warm (heaters on long enough)")}
+    ),
+    "refrigerant": FieldWords(
+        say("Refrigerant circuit"), {"closed": say("Closed"), "opened": say("Opened for work")}
+    ),
 }
 
 PLANT_ALOUD: dict[str, str] = {
-    "supply": "Is anything lit on the unit, a lamp or its display?",
-    "panel": "Are all doors and covers of the unit shut?",
-    "pump": "Does its water pump run just now?",
-    "water": "Are the water hoses or pipes on, or has anybody taken one off or shut them?",
-    "compressors": "Does the unit itself run just now, or does it stand?",
-    "oil": "Has it had power since yesterday, without a break?",
-    "refrigerant": "Does anybody have its refrigerant pipes open for work?",
+    "supply": say("Is anything lit on the unit, a lamp or its display?"),
+    "panel": say("Are all doors and covers of the unit shut?"),
+    "pump": say("Does its water pump run just now?"),
+    "water": say("Are the water hoses or pipes on, or has anybody taken one off or shut them?"),
+    "compressors": say("Does the unit itself run just now, or does it stand?"),
+    "oil": say("Has it had power since yesterday, without a break?"),
+    "refrigerant": say("Does anybody have its refrigerant pipes open for work?"),
 }
 """What to ask a caller about each field of the plant's state."""
 
 PEOPLE: dict[Qualification, tuple[str, str]] = {
     Qualification.CALLER: (
-        "Anyone, a caller on the phone included",
-        "Looks, listens and switches the unit on or off at its own control; opens and touches nothing else.",
+        say("Anyone, a caller on the phone included"),
+        say("Looks, listens and switches the unit on or off at its own control; opens and touches nothing else."),
     ),
     Qualification.CREW: (
-        "Site crew",
-        "Sets units up: valves, hoses, vents and fixed gauges. Opens no electrical panel.",
+        say("Site crew"),
+        say("Sets units up: valves, hoses, vents and fixed gauges. Opens no electrical panel."),
     ),
     Qualification.TECHNICIAN: (
-        "Service technician",
-        "Mechanical service with own gauges and meters; electrical panels only when proved dead.",
+        say("Service technician"),
+        say("Mechanical service with own gauges and meters; electrical panels only when proved dead."),
     ),
     Qualification.ELECTRICAL_WORKER: (
-        "Qualified electrical worker",
-        "A technician who may isolate the supply and measure at or near live parts.",
+        say("Qualified electrical worker"),
+        say("A technician who may isolate the supply and measure at or near live parts."),
     ),
     Qualification.REFRIGERANT_HANDLER: (
-        "Licensed refrigerant handler",
-        "A technician with the licence to open the refrigerant circuit.",
+        say("Licensed refrigerant handler"),
+        say("A technician with the licence to open the refrigerant circuit."),
     ),
 }
 
 OUTCOMES: dict[Literal["fixed", "handed_over", "made_safe", "not_found"], tuple[str, str]] = {
-    "fixed": ("Fixed", "The cause was put right and the proof held."),
-    "handed_over": ("Handed over", "Someone else goes on, with this record."),
-    "made_safe": ("Made safe", "The unit stays off and cannot hurt anyone; work goes on later."),
-    "not_found": ("Not found", "The unit runs or is out of use, and the cause was not found."),
+    "fixed": (say("Fixed"), say("The cause was put right and the proof held.")),
+    "handed_over": (say("Handed over"), say("Someone else goes on, with this record.")),
+    "made_safe": (say("Made safe"), say("The unit stays off and cannot hurt anyone; work goes on later.")),
+    "not_found": (say("Not found"), say("The unit runs or is out of use, and the cause was not found.")),
 }
 
-NON_ANSWER_WORDS = {"could_not_measure": "Could not be measured", "not_sure": "Not sure"}
+NON_ANSWER_WORDS = {"could_not_measure": say("Could not be measured"), "not_sure": say("Not sure")}
 
 
 def why_impossible(state: PlantState) -> str | None:
@@ -113,22 +118,22 @@ def why_impossible(state: PlantState) -> str | None:
     Agrees with `faultdoc.model.safety.possible`, which decides.
     """
     if state.supply is Supply.ISOLATED and state.pump is Pump.RUNNING:
-        return "The pump cannot run with the supply locked out. Set the pump to stopped, or the supply to on."
+        return say("The pump cannot run with the supply locked out. Set the pump to stopped, or the supply to on.")
     if state.supply is Supply.ISOLATED and state.compressors is Compressors.RUNNING:
-        return "Compressors cannot run with the supply locked out. Set them to stopped, or the supply to on."
+        return say("Compressors cannot run with the supply locked out. Set them to stopped, or the supply to on.")
     if state.pump is Pump.RUNNING and state.water is Water.DEPRESSURISED:
-        return (
+        return say(
             "The pump must not run on an empty water side. Set the pump to stopped, or the water side to filled."
         )
     if state.compressors is Compressors.RUNNING:
         if state.pump is Pump.STOPPED:
-            return (
+            return say(
                 "Compressors cannot run without the pump. Set the pump to running, or the compressors to stopped."
             )
         if state.oil is Oil.COLD:
-            return "Compressors that run have warm oil. Set the oil to warm, or the compressors to stopped."
+            return say("Compressors that run have warm oil. Set the oil to warm, or the compressors to stopped.")
         if state.refrigerant is Refrigerant.OPENED:
-            return "Compressors cannot run with the refrigerant circuit open. Set them to stopped."
+            return say("Compressors cannot run with the refrigerant circuit open. Set them to stopped.")
     return None
 
 
@@ -167,7 +172,7 @@ def minutes(amount: float) -> str:
     ('1 min', '8 h', '30 s')
     """
     if 1.0 <= amount < 1.5:
-        return "1 min"
+        return say("1 min")
     return show(amount * 60.0, Kind.TIME, System.US)
 
 
@@ -178,9 +183,9 @@ def chance(probability: float) -> str:
     ('61 %', 'over 99 %', 'under 1 %')
     """
     if probability > 0.99:
-        return "over 99 %"
+        return say("over 99 %")
     if probability < 0.01:
-        return "under 1 %"
+        return say("under 1 %")
     return f"{100.0 * probability:.0f} %"
 
 

@@ -16,6 +16,7 @@ from faultdoc.model.case import Conclusion
 from faultdoc.record import moves
 from faultdoc.record.steps import Pick, refusal
 from faultdoc.record.words import OUTCOMES, PEOPLE, minutes
+from faultdoc.words import say
 
 __all__ = ["ClosePage"]
 
@@ -41,13 +42,13 @@ class ClosePage(Page):
         assessment = self._desk.assessment
         assert assessment is not None
         case = assessment.case
-        self.body.addWidget(label("Close the case", "headline"))
+        self.body.addWidget(label(say("Close the case"), "headline"))
         group = QButtonGroup(self)
         self.cards = {}
         proved = bool(case.tried) and case.tried[-1].proved
         for id, (title, words) in OUTCOMES.items():
             if id == "fixed" and not proved:
-                words += " Not open yet: no remedy here has a proof that held."
+                words += say(" Not open yet: no remedy here has a proof that held.")
             card = ChoiceButton(title, words, sign="radio", on_click=self._look)
             card.setEnabled(id != "fixed" or proved)
             card.setChecked(id == suggested and card.isEnabled())
@@ -55,17 +56,17 @@ class ClosePage(Page):
             self.cards[id] = card
             self.body.addWidget(card)
         self._restart()
-        self.body.addWidget(label("Note, if you want one", "title"))
+        self.body.addWidget(label(say("Note, if you want one"), "title"))
         self.note = QPlainTextEdit()
-        self.note.setAccessibleName("Note on how the case ended")
+        self.note.setAccessibleName(say("Note on how the case ended"))
         self.note.setTabChangesFocus(True)
         self.note.setFixedHeight(90)
         self.body.addWidget(self.note)
-        self.close_case = button("Close the case", self._close, "main")
-        self.first = label("Choose how it ended first.", "faint")
+        self.close_case = button(say("Close the case"), self._close, "main")
+        self.first = label(say("Choose how it ended first."), "faint")
         self.body.addWidget(self.first)
-        self.kit = button("What to send", self.kit_wanted.emit)
-        self.body.addWidget(buttons(self.close_case, self.kit, button("Back", self.back.emit)))
+        self.kit = button(say("What to send"), self.kit_wanted.emit)
+        self.body.addWidget(buttons(self.close_case, self.kit, button(say("Back"), self.back.emit)))
         self._look()
         self.to_top()
         (next((card for card in self.cards.values() if card.isChecked()), None) or self.close_case).setFocus()
@@ -77,9 +78,11 @@ class ClosePage(Page):
         bench, case = assessment.bench, assessment.case
         own = bench.crew(case).own.path(case.state, RUNNING)
         path = own if own is not None else bench.crew(case).full.path(case.state, RUNNING)
-        self.body.addWidget(label("Back to service", "title"))
+        self.body.addWidget(label(say("Back to service"), "title"))
         if not path:
-            words = "The unit runs." if path == () else "There is no way back to service from this state."
+            words = (
+                say("The unit runs.") if path == () else say("There is no way back to service from this state.")
+            )
             self.body.addWidget(label(words))
             return
         box = Box("card")
@@ -88,16 +91,22 @@ class ClosePage(Page):
             warm = isinstance(change.minutes, str)
             time = change_minutes(bench, case, change)
             total += time
-            words = f"{place}. {change.title}: about {minutes(time)}, for: {PEOPLE[change.who][0].lower()}"
-            box.body.addWidget(label(words + (", power on without a break" if warm else "")))
-        box.body.addWidget(label(f"Together about {minutes(total)}.", "title"))
+            words = say(
+                "{place}. {title}: about {minutes}, for: {lower}",
+                place=place,
+                title=change.title,
+                minutes=minutes(time),
+                lower=PEOPLE[change.who][0].lower(),
+            )
+            box.body.addWidget(label(words + (say(", power on without a break") if warm else "")))
+        box.body.addWidget(label(say("Together about {minutes}.", minutes=minutes(total)), "title"))
         pick = Pick("change", path[0].id)
         why_not = refusal(assessment, pick)
         if why_not is None:
-            go = button("Do the first of these now", lambda: self.chosen.emit(pick))
+            go = button(say("Do the first of these now"), lambda: self.chosen.emit(pick))
             box.body.addWidget(buttons(go))
         else:
-            box.body.addWidget(label(f"The first: {why_not}", "faint"))
+            box.body.addWidget(label(say("The first: {why_not}", why_not=why_not), "faint"))
         self.body.addWidget(box)
 
     @property
@@ -121,5 +130,7 @@ class ClosePage(Page):
             proof=last.note if last else None,
             note=self.note.toPlainText().strip()[:4000] or None,
         )
-        if self._desk.do(f"Case closed: {OUTCOMES[ending][0].lower()}", moves.conclude(case, conclusion)):
+        if self._desk.do(
+            say("Case closed: {lower}", lower=OUTCOMES[ending][0].lower()), moves.conclude(case, conclusion)
+        ):
             self.closed.emit()

@@ -16,6 +16,7 @@ from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import TARGET, button, buttons, clear, label, one_of, restyle
 from faultdoc.app.widgets.datatable import DataTable
 from faultdoc.app.widgets.stage import StagePage
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.record.fleet import Fleet, History
@@ -25,11 +26,11 @@ __all__ = ["FleetPage"]
 
 MOST_BARS = 10
 PARTS = (
-    ("open", "Open cases"),
-    ("units", "What comes back"),
-    ("causes", "Causes by month"),
-    ("minutes", "Minutes to the fix"),
-    ("first", "First go"),
+    ("open", say("Open cases")),
+    ("units", say("What comes back")),
+    ("causes", say("Causes by month")),
+    ("minutes", say("Minutes to the fix")),
+    ("first", say("First go")),
 )
 
 
@@ -56,18 +57,18 @@ class FleetPage(StagePage):
         self.seen: _Seen | None = None
         self.part = "open"
         down = self.body
-        self.ok = button("Back", self.back.emit, "main")
-        self.unit = self._choice("Only this unit", 150)
-        self.symptom = self._choice("Only this symptom", 230)
-        self.since = self._day("From day", "opened on this day or later")
-        self.until = self._day("To day", "opened on this day or before")
-        self.keep = button("Keep as CSV", self._ask, name="Keep every table as a CSV file")
+        self.ok = button(say("Back"), self.back.emit, "main")
+        self.unit = self._choice(say("Only this unit"), 150)
+        self.symptom = self._choice(say("Only this symptom"), 230)
+        self.since = self._day(say("From day"), say("opened on this day or later"))
+        self.until = self._day(say("To day"), say("opened on this day or before"))
+        self.keep = button(say("Keep as CSV"), self._ask, name=say("Keep every table as a CSV file"))
         down.addWidget(buttons(self.ok, self.unit, self.symptom, self.since, self.until, self.keep))
         self._group = QButtonGroup(self)
         self.tabs = {
             id: one_of(self._group, words, partial(self.turn_to, id), "way", words) for id, words in PARTS
         }
-        self.as_table = button("As a table", self._turn, "way")
+        self.as_table = button(say("As a table"), self._turn, "way")
         self.as_table.setCheckable(True)
         down.addWidget(buttons(*self.tabs.values(), self.as_table))
         self.says = label("", "faint")
@@ -76,7 +77,7 @@ class FleetPage(StagePage):
         down.addWidget(self.nothing)
         self.picture = QVBoxLayout()
         self.staged.addLayout(self.picture, 1)
-        self.table = DataTable("Open cases")
+        self.table = DataTable(say("Open cases"))
         self.table.opened.connect(self._open)
         self.staged.addWidget(self.table, 1)
         down.addWidget(self.stage)
@@ -95,7 +96,7 @@ class FleetPage(StagePage):
         made.setMinimumHeight(TARGET)
         made.setFixedWidth(scaled(150))
         made.setPlaceholderText(words)
-        made.setAccessibleName(f"{words}, such as 2026-11-25: {meaning}")
+        made.setAccessibleName(say("{words}, such as 2026-11-25: {meaning}", words=words, meaning=meaning))
         made.editingFinished.connect(self._filter)
         return made
 
@@ -119,7 +120,9 @@ class FleetPage(StagePage):
             day = date.fromisoformat(text) if text else None
         except ValueError:
             restyle(line, "wrong", True)
-            self._desk.told.emit("bad", f"'{text}' is no day. Write it as 2026-11-25, or leave it empty.")
+            self._desk.told.emit(
+                "bad", say("'{what}' is no day. Write it as 2026-11-25, or leave it empty.", what=text)
+            )
             return None
         restyle(line, "wrong", False)
         return (day,)
@@ -132,7 +135,7 @@ class FleetPage(StagePage):
         )  # fmt: skip
         known, desk = self._found, self._desk
         if known is None:
-            self.says.setText("Reading the case book ...")
+            self.says.setText(say("Reading the case book ..."))
 
         def work() -> _Seen:
             from faultdoc.record.fleet import chosen, fleet_of, histories
@@ -148,15 +151,15 @@ class FleetPage(StagePage):
             return _Seen(found, fleet, tables, names)
 
         desk.background.run(
-            work, self._worked, lambda problem: desk.tell_problem("The case book could not be read.", problem)
+            work, self._worked, lambda problem: desk.tell_problem(say("The case book could not be read."), problem)
         )
 
     def _worked(self, seen: _Seen) -> None:
         if self._found is None:
-            self._offer(self.unit, "All units", sorted({(one.summary.unit,) * 2 for one in seen.found}))
+            self._offer(self.unit, say("All units"), sorted({(one.summary.unit,) * 2 for one in seen.found}))
             symptoms = {symptom for one in seen.found for symptom in one.summary.symptoms}
             named = sorted((seen.names.get(id, id), id) for id in symptoms)
-            self._offer(self.symptom, "All symptoms", [(id, words) for words, id in named])
+            self._offer(self.symptom, say("All symptoms"), [(id, words) for words, id in named])
         self._found, self.seen = seen.found, seen
         self.turn_to(self.part)
 
@@ -187,14 +190,18 @@ class FleetPage(StagePage):
         clear(self.picture)
         plot = None if self.as_table.isChecked() or not table.rows else self._plot(part)
         self.as_table.setVisible(part != "open")
-        hint = " Enter on a row, or a double press, opens the case." if part == "open" and table.rows else ""
+        hint = say(" Enter on a row, or a double press, opens the case.") if part == "open" and table.rows else ""
         if part == "minutes" and table.rows:
             all_of_them = self.seen.fleet.minutes[0]
-            hint = f" {all_of_them.count} fixes, median {all_of_them.median:.0f} min."
+            hint = say(
+                " {count} fixes, median {median:.0f} min.", count=all_of_them.count, median=all_of_them.median
+            )
         self.says.setText(table.says + hint)
         nothing = table.empty
         if not self.seen.found:
-            nothing = "The case book is empty: cases that are worked on here, or opened from a file, come into it."
+            nothing = say(
+                "The case book is empty: cases that are worked on here, or opened from a file, come into it."
+            )
         self.nothing.setText(nothing)
         self.nothing.setVisible(not table.rows)
         self.table.setVisible(bool(table.rows) and plot is None)
@@ -218,18 +225,20 @@ class FleetPage(StagePage):
             ][:MOST_BARS]
             if not rows:
                 return None
-            return shares("What comes back, by unit; the same is in the table", rows)
+            return shares(say("What comes back, by unit; the same is in the table"), rows)
         if part == "causes":
             parts = [(names.get(id, id), counts) for id, counts in fleet.months.counts.items()]
-            return stacked("Causes by month; the same is in the table", fleet.months.months, parts)
+            return stacked(say("Causes by month; the same is in the table"), fleet.months.months, parts)
         if part == "minutes":
-            return histogram("Minutes to the fix; the same is in the table", bin_words(), fleet.minutes[0].bins)
+            return histogram(
+                say("Minutes to the fix; the same is in the table"), bin_words(), fleet.minutes[0].bins
+            )
         if part == "first":
             some = [
                 (names.get(id, id), share.share or 0.0, *share.interval, f"{share.count} of {share.of}")
                 for id, share in fleet.first[:MOST_BARS]
             ]
-            return shares("Fixed at the first go; the same is in the table", some)
+            return shares(say("Fixed at the first go; the same is in the table"), some)
         return None
 
     def _open(self, row: int) -> None:
@@ -239,7 +248,7 @@ class FleetPage(StagePage):
     # --- keeping ---
 
     def _ask(self) -> None:
-        name = QFileDialog.getExistingDirectory(self, "Keep the tables in this folder", str(Path.home()))
+        name = QFileDialog.getExistingDirectory(self, say("Keep the tables in this folder"), str(Path.home()))
         if name:
             self.keep_in(Path(name))
 
@@ -253,7 +262,12 @@ class FleetPage(StagePage):
             names = write_csv(tuple(self.seen.tables.values()), folder)
         except OSError as problem:
             self._desk.told.emit(
-                "bad", f"{folder} could not be written: {problem.strerror}. Choose another folder."
+                "bad",
+                say(
+                    "{folder} could not be written: {strerror}. Choose another folder.",
+                    folder=folder,
+                    strerror=problem.strerror,
+                ),
             )
             return
-        self._desk.told.emit("good", f"{', '.join(names)} are in {folder}.")
+        self._desk.told.emit("good", say("{join} are in {folder}.", join=", ".join(names), folder=folder))

@@ -19,6 +19,7 @@ from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.app.widgets.qrcode import QrCode
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.model.case import Case
@@ -66,9 +67,9 @@ class HandOverPage(QWidget):
         codes = QWidget()
         codes.setObjectName("ground")
         self.number = label("", "title")
-        self.fewer = button("Before", lambda: self._turn(-1), name="The code before")
-        self.more = button("Next", lambda: self._turn(1), "main", name="The next code")
-        self.done = button("Back", self._to_list)
+        self.fewer = button(say("Before"), lambda: self._turn(-1), name=say("The code before"))
+        self.more = button(say("Next"), lambda: self._turn(1), "main", name=say("The next code"))
+        self.done = button(say("Back"), self._to_list)
         self.code = QrCode()
         down = QVBoxLayout(codes)
         down.setContentsMargins(20, 8, 20, 8)
@@ -82,8 +83,8 @@ class HandOverPage(QWidget):
         """Look up what the case book has of the case, and show it."""
         self._stack.setCurrentWidget(self.list)
         self.list.empty()
-        self.list.body.addWidget(label("Hand this case over", "headline"))
-        self.list.body.addWidget(label("Looking up what goes along ...", "faint"))
+        self.list.body.addWidget(label(say("Hand this case over"), "headline"))
+        self.list.body.addWidget(label(say("Looking up what goes along ..."), "faint"))
         desk = self._desk
         assert desk.session is not None
         case, case_id = desk.session.case, desk.case_id
@@ -98,7 +99,7 @@ class HandOverPage(QWidget):
             people, photos = book.contacts(case_id), book.attachments(case_id)
             return _Kept(book.uid(case_id), start, tuple(entries), people, photos)
 
-        self._run(work, self._show, "The case could not be looked up in the case book.")
+        self._run(work, self._show, say("The case could not be looked up in the case book."))
 
     def _show(self, kept: _Kept) -> None:
         self._kept = kept
@@ -111,45 +112,54 @@ class HandOverPage(QWidget):
         case, sheet = assessment.case, assessment.bench.sheet
         self.list.empty()
         body = self.list.body
-        body.addWidget(label("Hand this case over", "headline"))
+        body.addWidget(label(say("Hand this case over"), "headline"))
         cautions = dangers(case.state)
         if cautions:
-            body.addWidget(label("Tell whoever takes over, before they go near it", "title"))
+            body.addWidget(label(say("Tell whoever takes over, before they go near it"), "title"))
             for caution in cautions:
                 body.addWidget(CautionCard(caution))
-        body.addWidget(label("What goes along", "title"))
+        body.addWidget(label(say("What goes along"), "title"))
         body.addWidget(
             facts(
-                ("Unit", f"{sheet.title}, with its data sheet"),
-                ("Case", f"{holdings(case)}, the state of the plant"),
-                ("Journal", f"{counted(len(kept.entries), 'move')}, each with its time and station"),
-                ("Causes", "How likely each is now, and what that was worked out with"),
+                (say("Unit"), say("{title}, with its data sheet", title=sheet.title)),
+                (say("Case"), say("{holdings}, the state of the plant", holdings=holdings(case))),
+                (
+                    say("Journal"),
+                    say("{counted}, each with its time and station", counted=counted(len(kept.entries), "move")),
+                ),
+                (say("Causes"), say("How likely each is now, and what that was worked out with")),
             )
         )
-        body.addWidget(label("Only if you tick it", "title"))
-        people = ", ".join(one.name or one.phone for one in kept.people) or "None are written down"
-        words = f"{people}. If not ticked, they and whatever looks like a number are taken out of notes too."
-        self.people = ChoiceButton("Names and telephone numbers", words, sign="check")
+        body.addWidget(label(say("Only if you tick it"), "title"))
+        people = ", ".join(one.name or one.phone for one in kept.people) or say("None are written down")
+        words = say(
+            "{people}. If not ticked, they and whatever looks like a number are taken out of notes too.",
+            people=people,
+        )
+        self.people = ChoiceButton(say("Names and telephone numbers"), words, sign="check")
         size = sum(one.size for one in kept.photos)
-        photos = f"{len(kept.photos)}, together {size / 1e6:.1f} MB; in a file only, up to 8 MB"
+        photos = say(
+            "{len}, together {what:.1f} MB; in a file only, up to 8 MB", len=len(kept.photos), what=size / 1e6
+        )
         self.photos = ChoiceButton(
-            "Photos and documents", photos if kept.photos else "There are none.", sign="check"
+            say("Photos and documents"), photos if kept.photos else say("There are none."), sign="check"
         )
         self.photos.setEnabled(bool(kept.photos))
         body.addWidget(self.people)
         body.addWidget(self.photos)
-        self.file = button("Save as a file", self._ask, "main", name="Save the hand-over as a file")
-        self.show_codes = button("Show as QR code", self._draw)
-        self.close_case = button("Close it here: handed over", lambda: self.close_wanted.emit("handed_over"))
+        self.file = button(say("Save as a file"), self._ask, "main", name=say("Save the hand-over as a file"))
+        self.show_codes = button(say("Show as QR code"), self._draw)
+        self.close_case = button(say("Close it here: handed over"), lambda: self.close_wanted.emit("handed_over"))
         self.close_case.setEnabled(case.conclusion is None)
-        body.addWidget(buttons(self.file, self.show_codes, self.close_case, button("Back", self.back.emit)))
+        body.addWidget(buttons(self.file, self.show_codes, self.close_case, button(say("Back"), self.back.emit)))
         self.said = label("")
         self.said_box = Box("good", self.said)
         self.said_box.hide()
         body.addWidget(self.said_box)
-        words = (
-            "The file is text: it goes by mail, chat or memory stick. The code is scanned by any telephone's "
-            "camera; its text is pasted into FaultDoc there (Menu, Take over from scanned codes)."
+        words = say(
+            "The file is text: it goes by mail, chat or memory stick. The code is "
+            "scanned by any telephone's camera; its text is pasted into FaultDoc there "
+            "(Menu, Take over from scanned codes)."
         )
         body.addWidget(label(words, "faint"))
         self.list.to_top()
@@ -193,7 +203,7 @@ class HandOverPage(QWidget):
         stem = re.sub(r"[^A-Za-z0-9]+", "-", case.title or case.unit).strip("-").lower()[:60] or "case"
         folder = self._desk.path.parent if self._desk.path else Path.home()
         start = str(folder / f"{stem}{ENDING}")
-        name, _ = QFileDialog.getSaveFileName(self, "Save the hand-over", start, "Hand-overs (*.yaml)")
+        name, _ = QFileDialog.getSaveFileName(self, say("Save the hand-over"), start, say("Hand-overs (*.yaml)"))
         if name:
             path = Path(name)
             self.keep(path if path.suffix else path.with_name(path.name + ENDING))
@@ -210,12 +220,12 @@ class HandOverPage(QWidget):
             return left_out
 
         def then(left_out: tuple[str, ...]) -> None:
-            words = f"The hand-over is in {path}."
+            words = say("The hand-over is in {path}.", path=path)
             if left_out:
-                words += f" Too large together, and left out: {', '.join(left_out)}."
+                words += say(" Too large together, and left out: {join}.", join=", ".join(left_out))
             self._say(words)
 
-        self._run(work, then, f"{path} could not be written. Choose another folder.")
+        self._run(work, then, say("{path} could not be written. Choose another folder.", path=path))
 
     def _say(self, words: str) -> None:
         self.said.setText(words)
@@ -249,13 +259,15 @@ class HandOverPage(QWidget):
             self._turn(0)
             (self.more if len(made) > 1 else self.done).setFocus()
 
-        self._run(work, then, "The code could not be drawn.")
+        self._run(work, then, say("The code could not be drawn."))
 
     def _turn(self, by: int) -> None:
         self._place = min(max(self._place + by, 0), len(self._rows) - 1)
         count = len(self._rows)
         self.number.setText(
-            "Scan this code" if count == 1 else f"Scan code {self._place + 1} of {count}, then the next"
+            say("Scan this code")
+            if count == 1
+            else say("Scan code {what} of {count}, then the next", what=self._place + 1, count=count)
         )
         self.fewer.setVisible(count > 1)
         self.more.setVisible(count > 1)

@@ -23,6 +23,7 @@ from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.model.stock import Comes
 from faultdoc.quantities import Kind, System, show
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.record.kit import Kit, Limits
@@ -38,9 +39,9 @@ BULKY = 0.01
 """Room in m3 from which it is told."""
 
 COMES = {
-    Comes.STORE: "From the shelf",
-    Comes.ORDER: "Must be ordered: put it in when it has come",
-    Comes.HIRE: "Hired in: put it in when it is there",
+    Comes.STORE: say("From the shelf"),
+    Comes.ORDER: say("Must be ordered: put it in when it has come"),
+    Comes.HIRE: say("Hired in: put it in when it is there"),
 }
 
 
@@ -84,8 +85,8 @@ class _Stepper(QWidget):
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
         self.value = label(value, "title")
-        self.less = button("-", lambda: on_step(-1), name=f"{title}: less")
-        self.more = button("+", lambda: on_step(1), name=f"{title}: more")
+        self.less = button("-", lambda: on_step(-1), name=say("{title}: less", title=title))
+        self.more = button("+", lambda: on_step(1), name=say("{title}: more", title=title))
         for made in (self.less, self.more):
             made.setFixedWidth(64)
         down.addWidget(label(title, "faint"))
@@ -101,13 +102,13 @@ class KitPage(QWidget):
         super().__init__()
         self.setObjectName("ground")
         self._desk = desk
-        self.chance = label("What to send", "headline")
+        self.chance = label(say("What to send"), "headline")
         self.load = label("")
         self.over = label("", "wrong")
-        self.best = button("Best kit again", self._begin, "main")
-        self.pdf = button("PDF", lambda: self._ask("pdf"), name="Keep as PDF")
-        self.web = button("HTML", lambda: self._ask("html"), name="Keep as HTML")
-        self.leave = button("Back", self.back.emit)
+        self.best = button(say("Best kit again"), self._begin, "main")
+        self.pdf = button("PDF", lambda: self._ask("pdf"), name=say("Keep as PDF"))
+        self.web = button("HTML", lambda: self._ask("html"), name=say("Keep as HTML"))
+        self.leave = button(say("Back"), self.back.emit)
         self.list = Page(widest=1260)
         self.list.margins = (0, 8, 8, 8)
         down = QVBoxLayout(self)
@@ -142,7 +143,7 @@ class KitPage(QWidget):
         asked = self._asked
         if self.kit is None or self.kit.sending.assessment is not assessment:
             self.kit = None
-            self._say("Working out what to send ...")
+            self._say(say("Working out what to send ..."))
 
         def work() -> _Told | str:
             from faultdoc.record.kit import KitError, best_kit, sending
@@ -169,7 +170,7 @@ class KitPage(QWidget):
     def _say(self, words: str) -> None:
         self.list.empty()
         self.cards = {}
-        self.chance.setText("What to send")
+        self.chance.setText(say("What to send"))
         self.load.setText(words[:1].upper() + words[1:])
         self.over.setVisible(False)
         for made in (self.best, self.pdf, self.web):
@@ -185,23 +186,23 @@ class KitPage(QWidget):
         for made in (self.best, self.pdf, self.web):
             made.setEnabled(True)
         self._put_limits()
-        self.list.body.addWidget(label("Who goes", "title"))
+        self.list.body.addWidget(label(say("Who goes"), "title"))
         for id, person in case.people.items():
             self._card(id, person.title, told)
-        self.list.body.addWidget(label("What goes, beyond what is on every van", "title"))
+        self.list.body.addWidget(label(say("What goes, beyond what is on every van"), "title"))
         taken = [one.id for one in told.kit.articles]
         if not taken:
-            self.list.body.addWidget(label("Nothing."))
+            self.list.body.addWidget(label(say("Nothing.")))
         for id in taken:
             self._card(id, case.articles[id].title, told)
         others = [id for id in case.articles if id not in taken]
         if others:
-            self.list.body.addWidget(label("Not taken", "title"))
+            self.list.body.addWidget(label(say("Not taken"), "title"))
         for id in others[:OTHERS]:
             self._card(id, case.articles[id].title, told)
         if len(others) > OTHERS:
             more = len(others) - OTHERS
-            self.list.body.addWidget(label(f"And {more} more for less likely causes.", "faint"))
+            self.list.body.addWidget(label(say("And {more} more for less likely causes.", more=more), "faint"))
         self.details = QVBoxLayout()
         self.details.setSpacing(8)
         self.list.body.addLayout(self.details)
@@ -226,9 +227,9 @@ class KitPage(QWidget):
         def mass(way: int) -> None:
             ask(replace(limits, mass=min(max(limits.mass + 20.0 * way, 0.0), LARGEST_MASS)))
 
-        self.people = _Stepper("Most people", str(limits.people), people)
-        self.items = _Stepper("Most special items", str(limits.items), items)
-        self.mass = _Stepper("Most weight", show(limits.mass, Kind.MASS, self._desk.system), mass)
+        self.people = _Stepper(say("Most people"), str(limits.people), people)
+        self.items = _Stepper(say("Most special items"), str(limits.items), items)
+        self.mass = _Stepper(say("Most weight"), show(limits.mass, Kind.MASS, self._desk.system), mass)
         self.list.body.addLayout(row(self.people, self.items, self.mass, 1, spacing=24))
 
     def _card(self, id: str, title: str, told: _Told) -> None:
@@ -248,20 +249,20 @@ class KitPage(QWidget):
                 sizes.append(show(article.volume, Kind.VOLUME, system))
             said.append(f"{', '.join([COMES[article.kind.comes], *sizes])}.")
             if told.match[id]:
-                said.append(f"Match {told.match[id]}.")
+                said.append(say("Match {match}.", match=told.match[id]))
             causes = case.assessment.bench.problem.causes
-            said.append(f"For: {causes[case.wanted[id][0]].title}.")
+            said.append(say("For: {title}.", title=causes[case.wanted[id][0]].title))
         said.append(told.worth.get(id, ""))
-        return " ".join(part for part in said if part) or "Not sent."
+        return " ".join(part for part in said if part) or say("Not sent.")
 
     def _head(self, kit: Kit) -> None:
         """Show the chance and the load of a kit."""
         from faultdoc.record.kit import load_words
         from faultdoc.record.words import chance
 
-        self.chance.setText(f"Fix on the first visit: {chance(kit.chance)}")
-        self.load.setText(f"Together {load_words(kit.cost, self._desk.system)}.")
-        self.over.setText(f"Over the {' and the '.join(kit.over)}." if kit.over else "")
+        self.chance.setText(say("Fix on the first visit: {chance}", chance=chance(kit.chance)))
+        self.load.setText(say("Together {load_words}.", load_words=load_words(kit.cost, self._desk.system)))
+        self.over.setText(say("Over the {join}.", join=" and the ".join(kit.over)) if kit.over else "")
         self.over.setVisible(bool(kit.over))
 
     def _show(self, told: _Told) -> None:
@@ -271,9 +272,9 @@ class KitPage(QWidget):
             card.reword(self._words(id, told))
         clear(self.details)
         lists = (
-            ("Next best to add", told.additions),
-            ("Not served by this visit", told.lost),
-            ("See that these are on the van", ("; ".join(told.standing),) if told.standing else ()),
+            (say("Next best to add"), told.additions),
+            (say("Not served by this visit"), told.lost),
+            (say("See that these are on the van"), ("; ".join(told.standing),) if told.standing else ()),
         )
         for title, lines in lists:
             if lines:
@@ -314,10 +315,10 @@ class KitPage(QWidget):
 
         assert self.kit is not None
         page = kit_html(self.kit, self._desk.system, datetime.now(UTC).astimezone())
-        return keep_html(page, path, self._desk, "What to send")
+        return keep_html(page, path, self._desk, say("What to send"))
 
     def _ask(self, ending: str) -> None:
         start = (self._desk.path or Path.home() / "case").with_name(f"kit.{ending}")
-        path = asked_path(self, "Keep what to send", start, ending)
+        path = asked_path(self, say("Keep what to send"), start, ending)
         if path is not None:
             self.keep(path)

@@ -13,6 +13,7 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import TARGET, button, buttons, label
 from faultdoc.app.widgets.datatable import DataTable
 from faultdoc.app.widgets.stage import StagePage
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.library.load import Library
@@ -21,8 +22,8 @@ if TYPE_CHECKING:
 
 __all__ = ["LearnPage"]
 
-HEADS = ("Accept", "Moved", "What", "Now", "After", "90 % interval", "Cases")
-TICKED, OPEN, DONE = "☑ yes", "☐", "accepted"
+HEADS = (say("Accept"), say("Moved"), say("What"), say("Now"), say("After"), say("90 % interval"), say("Cases"))
+TICKED, OPEN, DONE = say("☑ yes"), "☐", "accepted"
 MOST_CHANGES = 4
 
 
@@ -46,19 +47,19 @@ class LearnPage(StagePage):
         self.ticked: set[str] = set()
         self.lines: list[Line] = []
         down = self.body
-        self.ok = button("Back", self.back.emit, "main")
-        self.only = button("Only what moved", self._show, "way")
+        self.ok = button(say("Back"), self.back.emit, "main")
+        self.only = button(say("Only what moved"), self._show, "way")
         self.only.setCheckable(True)
         self.only.setChecked(True)
-        self.all = button("Tick all", self._tick_all, name="Tick all lines shown")
-        self.accept = button("Accept the ticked", self._accept, "main")
-        self.forget = button("Forget all accepted", self._forget)
+        self.all = button(say("Tick all"), self._tick_all, name=say("Tick all lines shown"))
+        self.accept = button(say("Accept the ticked"), self._accept, "main")
+        self.forget = button(say("Forget all accepted"), self._forget)
         down.addWidget(buttons(self.ok, self.only, self.all, self.accept, self.forget))
         self.says = label("", "faint")
         down.addWidget(self.says)
         self.nothing = label("", "title")
         down.addWidget(self.nothing)
-        self.table = DataTable("What closed cases taught", wide=2)
+        self.table = DataTable(say("What closed cases taught"), wide=2)
         self.table.opened.connect(self._toggle)
         self.table.cellClicked.connect(lambda row, column: self._toggle(row) if column == 0 else None)
         self.table.currentCellChanged.connect(lambda row, *_: self._tell(row))
@@ -69,7 +70,7 @@ class LearnPage(StagePage):
         self.case = QComboBox()
         self.case.setMinimumHeight(TARGET)
         self.case.setMinimumWidth(280)
-        self.case.setAccessibleName("Show what it does to this case")
+        self.case.setAccessibleName(say("Show what it does to this case"))
         self.case.activated.connect(self._reckon_effect)
         self.effect = label("")
         across = QHBoxLayout()
@@ -83,7 +84,7 @@ class LearnPage(StagePage):
     def fill(self) -> None:
         """Read the case book anew."""
         self.ok.setFocus()
-        self.says.setText("Reading the closed cases ...")
+        self.says.setText(say("Reading the closed cases ..."))
         self.nothing.hide()
         desk = self._desk
 
@@ -93,7 +94,7 @@ class LearnPage(StagePage):
             return taught(records(desk.book()) if desk.office.may_have_unfinished else [])
 
         desk.background.run(
-            work, self._worked, lambda problem: desk.tell_problem("The cases could not be read.", problem)
+            work, self._worked, lambda problem: desk.tell_problem(say("The cases could not be read."), problem)
         )
 
     def _worked(self, known: Taught) -> None:
@@ -102,12 +103,12 @@ class LearnPage(StagePage):
         if not self.case.count():
             from faultdoc.library.places import resources_folder
 
-            self.case.addItem("What it does to a case: choose one", None)
+            self.case.addItem(say("What it does to a case: choose one"), None)
             for path in sorted((resources_folder() / "cases").glob("*.yaml")):
                 self.case.addItem(path.stem.replace("_", " "), str(path))
         if known.stale:
             said = "; ".join(str(problem) for problem in known.stale)
-            self._desk.told.emit("bad", f"Passed over of what was accepted: {said}")
+            self._desk.told.emit("bad", say("Passed over of what was accepted: {said}", said=said))
         self._show()
 
     # --- showing ---
@@ -124,9 +125,9 @@ class LearnPage(StagePage):
         self.says.setText(counted_words(self.known))
         hidden = len(proposal.lines) - len(self.lines)
         if not proposal.lines:
-            self.nothing.setText("No case has taught anything yet.")
+            self.nothing.setText(say("No case has taught anything yet."))
         else:
-            self.nothing.setText(f"No number moved by more than noise; {hidden} moved by less.")
+            self.nothing.setText(say("No number moved by more than noise; {hidden} moved by less.", hidden=hidden))
         self.nothing.setVisible(not self.lines)
         self.table.setVisible(bool(self.lines))
         self.table.show_rows(HEADS, [self._row(line) for line in self.lines])
@@ -154,8 +155,16 @@ class LearnPage(StagePage):
     def _tell(self, row: int) -> None:
         if 0 <= row < len(self.lines):
             line = self.lines[row]
-            unit = "Rates are per 1,000 visits." if line.question is None else ""
-            self.detail.setText(f"{line.title}: {line.said}. Before that: {line.basis.value}. {unit}".strip())
+            unit = say("Rates are per 1,000 visits.") if line.question is None else ""
+            self.detail.setText(
+                say(
+                    "{title}: {said}. Before that: {value}. {unit}",
+                    title=line.title,
+                    said=line.said,
+                    value=line.basis.value,
+                    unit=unit,
+                ).strip()
+            )
 
     def _toggle(self, row: int) -> None:
         line = self.lines[row]
@@ -190,7 +199,7 @@ class LearnPage(StagePage):
             return in_force(known.prior)
 
         count = f"{len(lines)} line{'' if len(lines) == 1 else 's'}"
-        self._write(work, f"{count} accepted. They hold for every case opened from now on.")
+        self._write(work, say("{count} accepted. They hold for every case opened from now on.", count=count))
 
     def _forget(self) -> None:
         known = self.known
@@ -203,7 +212,7 @@ class LearnPage(StagePage):
             forget(known.kept, known.kept)
             return in_force(known.prior)
 
-        self._write(work, "What was accepted is forgotten: the trees' own values hold again.")
+        self._write(work, say("What was accepted is forgotten: the trees' own values hold again."))
 
     def _write(self, work: object, words: str) -> None:
         desk = self._desk
@@ -215,7 +224,9 @@ class LearnPage(StagePage):
             self.fill()
 
         assert callable(work)
-        desk.background.run(work, then, lambda problem: desk.tell_problem("That could not be written.", problem))
+        desk.background.run(
+            work, then, lambda problem: desk.tell_problem(say("That could not be written."), problem)
+        )
 
     # --- what it does to a case ---
 
@@ -226,7 +237,7 @@ class LearnPage(StagePage):
             return
         wanted = set(self.ticked)
         lines = [line for line in known.proposal.lines if (line.id in wanted if wanted else line.moved)]
-        self.effect.setText("Working it out ...")
+        self.effect.setText(say("Working it out ..."))
 
         def work() -> _Effect:
             from faultdoc.library.load import load_case
@@ -241,13 +252,23 @@ class LearnPage(StagePage):
 
             pairs = [(one.title, chance(one.before), chance(one.after)) for one in found.changes]
             moved = [pair for pair in pairs if pair[1] != pair[2]][:MOST_CHANGES]
-            said = "; ".join(f"{title}: {before} to {after}" for title, before, after in moved)
-            which = "The ticked lines" if wanted else "All lines that moved"
-            self.effect.setText(f"{which} would change, in '{found.title}': {said or 'nothing to speak of'}.")
+            said = "; ".join(
+                say("{title}: {before} to {after}", title=title, before=before, after=after)
+                for title, before, after in moved
+            )
+            which = say("The ticked lines") if wanted else say("All lines that moved")
+            self.effect.setText(
+                say(
+                    "{which} would change, in '{title}': {what}.",
+                    which=which,
+                    title=found.title,
+                    what=said or say("nothing to speak of"),
+                )
+            )
             self.fit()
 
         self._desk.background.run(
-            work, then, lambda problem: self._desk.tell_problem("The case could not be worked out.", problem)
+            work, then, lambda problem: self._desk.tell_problem(say("The case could not be worked out."), problem)
         )
 
 

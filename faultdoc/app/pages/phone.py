@@ -31,6 +31,7 @@ from faultdoc.record.phone import (
 )
 from faultdoc.record.steps import Pick
 from faultdoc.record.words import minutes
+from faultdoc.words import say
 
 __all__ = ["PhonePage"]
 
@@ -60,8 +61,8 @@ class PhonePage(QWidget):
         self.found: list[ChoiceButton] = []
         self.line = QLineEdit()
         self.line.setMinimumHeight(TARGET)
-        self.line.setAccessibleName("What the caller volunteers, in a word or two (Ctrl+F)")
-        self.line.setPlaceholderText("The caller tells something else? Type a word of it (Ctrl+F)")
+        self.line.setAccessibleName(say("What the caller volunteers, in a word or two (Ctrl+F)"))
+        self.line.setPlaceholderText(say("The caller tells something else? Type a word of it (Ctrl+F)"))
         self.line.textChanged.connect(self._look)
         self.line.returnPressed.connect(self._first)
         self.results = Page()
@@ -94,19 +95,21 @@ class PhonePage(QWidget):
         self.travel.setMinimumHeight(TARGET)
         self.travel.setFixedWidth(92)
         self.travel.setValidator(QDoubleValidator(0.0, 1440.0, 0))
-        self.travel.setAccessibleName("Minutes to travel to the site")
+        self.travel.setAccessibleName(say("Minutes to travel to the site"))
         self.travel.setText(f"{self._desk.settings.travel_minutes:.0f}")
         self.travel.editingFinished.connect(self._travel)
-        self.decide = button("Decide", self.decide_wanted.emit, "main", name="Decide how the call ends (F4)")
+        self.decide = button(
+            say("Decide"), self.decide_wanted.emit, "main", name=say("Decide how the call ends (F4)")
+        )
         first = Box("card")
         first.body.addLayout(row(self.caller.clock, self.caller.hang))
         first.body.addWidget(self.decide)
         first.body.addWidget(self.notes)
         figures = Box("card", self.verdict, self.asking, self.sending)
-        figures.body.addLayout(row(label("Travel, minutes", "faint"), self.travel))
+        figures.body.addLayout(row(label(say("Travel, minutes"), "faint"), self.travel))
         side.body.addWidget(first)
         side.body.addWidget(figures)
-        side.body.addWidget(Box("card", label("Caller", "title"), self.caller))
+        side.body.addWidget(Box("card", label(say("Caller"), "title"), self.caller))
         return side
 
     # --- coming up ---
@@ -121,7 +124,9 @@ class PhonePage(QWidget):
             self._desk.beside(
                 lambda: self._desk.book().uid(case_id),
                 self.notes.begin,
-                lambda problem: self._desk.tell_problem("The notes cannot be kept as they are typed.", problem),
+                lambda problem: self._desk.tell_problem(
+                    say("The notes cannot be kept as they are typed."), problem
+                ),
             )
         self._changed()
 
@@ -177,7 +182,7 @@ class PhonePage(QWidget):
             self._tell(None)
             return
         self._reckoning = True
-        self.verdict.setText("Reckoning a visit ...")
+        self.verdict.setText(say("Reckoning a visit ..."))
         trip = Trip(travel, LOAD)
 
         def then(found: Weighing) -> None:
@@ -192,7 +197,7 @@ class PhonePage(QWidget):
             self._reckoning = False
             self._weighed = (assessment, travel)
             self._tell(None)
-            self._desk.tell_problem("A visit could not be reckoned.", problem)
+            self._desk.tell_problem(say("A visit could not be reckoned."), problem)
 
         self._desk.beside(lambda: weigh(assessment, trip), then, failed, late=True)
 
@@ -226,17 +231,19 @@ class PhonePage(QWidget):
             return
         found = volunteered(assessment, said)
         for one in found[:MOST]:
-            words = one.why_not and f"Not for a caller. {one.why_not}"
+            words = one.why_not and say("Not for a caller. {why_not}", why_not=one.why_not)
             if one.answer:
-                words = f"Answered: {one.answer}. Choose to change it."
+                words = say("Answered: {answer}. Choose to change it.", answer=one.answer)
             made = ChoiceButton(one.text, words, on_click=partial(self._take, one))
             made.setEnabled(not one.why_not or bool(one.answer))
             self.results.body.addWidget(made)
             self.found.append(made)
         if not found:
-            self.results.body.addWidget(label("No question has these words. Try fewer, or write a note."))
+            self.results.body.addWidget(label(say("No question has these words. Try fewer, or write a note.")))
         elif len(found) > MOST:
-            self.results.body.addWidget(label(f"And {len(found) - MOST} more: type another word.", "faint"))
+            self.results.body.addWidget(
+                label(say("And {what} more: type another word.", what=len(found) - MOST), "faint")
+            )
 
     def _first(self) -> None:
         """Take the first question that may be asked."""
@@ -259,16 +266,16 @@ class PhonePage(QWidget):
             return False
         self.notes.flush()
         took = self.caller.end()
-        what = f"Call ended for safety after {minutes(max(took, 1.0))}"
+        what = say("Call ended for safety after {minutes}", minutes=minutes(max(took, 1.0)))
         return self._desk.do(what, ended_by(case, text))
 
     def _hung_up(self, took: float) -> None:
         case = self._desk.case
         if case is not None and case.conclusion is None:
-            words = f"Call of {minutes(max(took, 1.0))} ended"
+            words = say("Call of {minutes} ended", minutes=minutes(max(took, 1.0)))
             self._desk.do(words, moves.note(case, words))
 
     def _called_again(self) -> None:
         case = self._desk.case
         if case is not None and (danger_told(case) or call_back(case) is not None):
-            self._desk.do("Called back", called_back(case))
+            self._desk.do(say("Called back"), called_back(case))

@@ -12,6 +12,7 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import TARGET, button, buttons, label
 from faultdoc.app.widgets.canvas import NEARER
 from faultdoc.app.widgets.picture import PictureView
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.record.pictures.shapes import Picture
@@ -34,20 +35,20 @@ class PicturesPage(QWidget):
         down = QVBoxLayout(self)
         down.setContentsMargins(12, 10, 12, 10)
         down.setSpacing(8)
-        self.ok = button("Back", self.back.emit, "main")
+        self.ok = button(say("Back"), self.back.emit, "main")
         self.which = QComboBox()
         self.which.setMinimumHeight(TARGET)
         self.which.setMinimumWidth(250)
         self.which.setMaxVisibleItems(20)
-        self.which.setAccessibleName("Which picture")
+        self.which.setAccessibleName(say("Which picture"))
         self.which.activated.connect(self._draw)
-        self.before = button("Previous", lambda: self._turn(-1), name="Previous picture")
-        self.after = button("Next", lambda: self._turn(1), name="Next picture")
+        self.before = button(say("Previous"), lambda: self._turn(-1), name=say("Previous picture"))
+        self.after = button(say("Next"), lambda: self._turn(1), name=say("Next picture"))
         self.view = PictureView()
         self.view.pressed.connect(self.point_chosen)
-        self.nearer = button("+", lambda: self.view.zoom(NEARER), name="Nearer")
-        self.farther = button("-", lambda: self.view.zoom(1.0 / NEARER), name="Farther")
-        self.whole = button("Whole", self.view.fit, name="Whole picture")
+        self.nearer = button("+", lambda: self.view.zoom(NEARER), name=say("Nearer"))
+        self.farther = button("-", lambda: self.view.zoom(1.0 / NEARER), name=say("Farther"))
+        self.whole = button(say("Whole"), self.view.fit, name=say("Whole picture"))
         for made in (self.nearer, self.farther):
             made.setFixedWidth(TARGET + 6)
         down.addWidget(
@@ -115,9 +116,9 @@ class PicturesPage(QWidget):
             here = (id, made.title)
             self.view.show_picture(made, keep_place=self._shown == here)
             self._shown = here
-            hint = " Press a point to write down its reading." if made.spots else ""
+            hint = say(" Press a point to write down its reading.") if made.spots else ""
             self.told.setText((made.short or made.words) + hint)
 
         desk.background.run(
-            work, then, lambda problem: desk.tell_problem("The picture could not be drawn.", problem)
+            work, then, lambda problem: desk.tell_problem(say("The picture could not be drawn."), problem)
         )

@@ -11,6 +11,7 @@ from faultdoc.app.widgets.page import Page
 from faultdoc.app.widgets.toggle import TwoWay
 from faultdoc.model.safety import PlantState, Qualification
 from faultdoc.record.words import PEOPLE, PLANT, PLANT_ALOUD, why_impossible
+from faultdoc.words import say
 
 __all__ = ["PlantPage"]
 
@@ -36,12 +37,14 @@ class PlantPage(Page):
         """
         self.empty()
         self.toggles, self.people = {}, {}
-        asked = "Ask the caller: how does the plant stand now?" if aloud else "How does the plant stand now?"
+        asked = (
+            say("Ask the caller: how does the plant stand now?") if aloud else say("How does the plant stand now?")
+        )
         self.body.addWidget(label(asked, "headline"))
         lead = (
-            "What the caller does not know stays as it stands here. A dark unit may still be live."
+            say("What the caller does not know stays as it stands here. A dark unit may still be live.")
             if aloud
-            else "Say what is so, not what should be. If you do not know, go and look, or ask the caller."
+            else say("Say what is so, not what should be. If you do not know, go and look, or ask the caller.")
         )
         self.body.addWidget(label(lead, "faint"))
         grid = QGridLayout()
@@ -60,10 +63,10 @@ class PlantPage(Page):
         self.wrong_box = Box("wrong", self.wrong)
         self.body.addWidget(self.wrong_box)
         self.body.addSpacing(8)
-        self.body.addWidget(label("Who is there?", "headline"))
+        self.body.addWidget(label(say("Who is there?"), "headline"))
         self.body.addWidget(
             label(
-                "Choose every qualification held there. Local law and the site decide who may do what.",
+                say("Choose every qualification held there. Local law and the site decide who may do what."),
                 "faint",
             )
         )
@@ -72,10 +75,10 @@ class PlantPage(Page):
             card.setChecked(id in who)
             self.people[id] = card
             self.body.addWidget(card)
-        self.nobody = label("Choose at least one.", "wrong")
+        self.nobody = label(say("Choose at least one."), "wrong")
         self.body.addWidget(self.nobody)
-        self.go = button("Begin" if new else "This is so", self._go, "main")
-        self.body.addWidget(buttons(self.go, button("Back", self.back.emit, "quiet")))
+        self.go = button(say("Begin") if new else say("This is so"), self._go, "main")
+        self.body.addWidget(buttons(self.go, button(say("Back"), self.back.emit, "quiet")))
         self._look()
         self.to_top()
         self.toggles["supply"].buttons[state.supply].setFocus()
@@ -92,7 +95,7 @@ class PlantPage(Page):
 
     def _look(self) -> None:
         why = why_impossible(self.state)
-        self.wrong.setText(f"This cannot be. {why}" if why else "")
+        self.wrong.setText(say("This cannot be. {why}", why=why) if why else "")
         self.wrong_box.setVisible(why is not None)
         self.nobody.setVisible(not self.who)
         self.go.setEnabled(why is None and bool(self.who))

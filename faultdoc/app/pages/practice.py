@@ -17,6 +17,7 @@ from faultdoc.app.practice.course import Course
 from faultdoc.app.practice.live import LivePage
 from faultdoc.app.practice.offer import Offer, keep, offered
 from faultdoc.app.practice.result import ResultPage
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.practice.debrief import Debrief
@@ -104,12 +105,14 @@ class PracticePage(QWidget):
             self.offer = offer
             self.choose.fill(offer)
             if offer.problem:
-                self._desk.told.emit("bad", f"What was done before is not known: {offer.problem}.")
+                self._desk.told.emit(
+                    "bad", say("What was done before is not known: {problem}.", problem=offer.problem)
+                )
 
         self.course.background.run(
             lambda: offered(name),
             then,
-            lambda problem: self._desk.tell_problem("The scenarios could not be read.", problem),
+            lambda problem: self._desk.tell_problem(say("The scenarios could not be read."), problem),
         )
 
     def begin_search(self) -> None:
@@ -175,9 +178,9 @@ class PracticePage(QWidget):
 
         def failed(problem: BaseException) -> None:
             self.choose.waiting.hide()
-            self._desk.tell_problem("No call could be made up.", problem)
+            self._desk.tell_problem(say("No call could be made up."), problem)
 
-        self.choose.waiting.setText("Making up a call ...")
+        self.choose.waiting.setText(say("Making up a call ..."))
         self.choose.waiting.show()
         self.course.background.run(work, then, failed)
 
@@ -217,8 +220,8 @@ class PracticePage(QWidget):
         if name:
             self.course.background.run(
                 lambda: keep(name, found),
-                lambda _: self._desk.told.emit("good", f"Kept under the name {name}."),
-                lambda problem: self._desk.tell_problem("The result could not be kept.", problem),
+                lambda _: self._desk.told.emit("good", say("Kept under the name {name}.", name=name)),
+                lambda problem: self._desk.tell_problem(say("The result could not be kept."), problem),
             )
 
     def _failed(self, sentence: str, problem: BaseException) -> None:

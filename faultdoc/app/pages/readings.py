@@ -25,6 +25,7 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import TARGET, button, buttons, label
 from faultdoc.app.widgets.rowmodel import READING, RowModel
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.app.widgets.logpanel import LogPanel
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
 
 __all__ = ["ReadingsPage"]
 
-HINT = "Type readings in any order, with or without units; Enter goes down. Ctrl+V pastes a table."
+HINT = say("Type readings in any order, with or without units; Enter goes down. Ctrl+V pastes a table.")
 
 
 class _Table(QTableView):
@@ -78,19 +79,19 @@ class ReadingsPage(QWidget):
         down = QVBoxLayout(self)
         down.setContentsMargins(12, 10, 12, 10)
         down.setSpacing(8)
-        self.take = button("Take them all", self._take, "main")
-        self.paste = button("Paste", self._paste, name="Paste from a spreadsheet")
-        self.file = button("Logger's file ...", self.ask_file)
-        self.ok = button("Back", self.back.emit)
+        self.take = button(say("Take them all"), self._take, "main")
+        self.paste = button(say("Paste"), self._paste, name=say("Paste from a spreadsheet"))
+        self.file = button(say("Logger's file ..."), self.ask_file)
+        self.ok = button(say("Back"), self.back.emit)
         self.which = QComboBox()
         self.which.setMinimumHeight(TARGET)
-        self.which.setAccessibleName("Which part of the plant")
+        self.which.setAccessibleName(say("Which part of the plant"))
         self.which.currentIndexChanged.connect(self._fill_rows)
         self.finder = QLineEdit()
         self.finder.setMinimumHeight(TARGET)
         self.finder.setFixedWidth(scaled(220))
-        self.finder.setPlaceholderText("Find: suction ...")
-        self.finder.setAccessibleName("Find a measuring point")
+        self.finder.setPlaceholderText(say("Find: suction ..."))
+        self.finder.setAccessibleName(say("Find a measuring point"))
         self.finder.textChanged.connect(self._fill_rows)
         self._top = buttons(self.take, self.paste, self.file, self.ok, self.which, self.finder, spacing=8)
         down.addWidget(self._top)
@@ -99,7 +100,7 @@ class ReadingsPage(QWidget):
         self.table = _Table()
         self.table.setModel(self.model)
         self.table.paste_wanted.connect(self._paste)
-        self.table.setAccessibleName("Readings")
+        self.table.setAccessibleName(say("Readings"))
         self.table.setWordWrap(True)
         self.table.verticalHeader().hide()
         self.table.verticalHeader().setMinimumSectionSize(TARGET)
@@ -128,7 +129,7 @@ class ReadingsPage(QWidget):
         now = self.which.currentData()
         self.which.blockSignals(True)
         self.which.clear()
-        self.which.addItem("Everything", None)
+        self.which.addItem(say("Everything"), None)
         for id, title in sides(assessment.bench.sheet):
             self.which.addItem(title, id)
         self.which.setCurrentIndex(max(self.which.findData(now), 0))
@@ -181,22 +182,28 @@ class ReadingsPage(QWidget):
     def _tell(self) -> None:
         ready, held = len(self.model.ready), self.model.held
         self.take.setEnabled(ready > 0)
-        self.take.setText(f"Take {ready} reading{'' if ready == 1 else 's'}" if ready else "Take them all")
+        self.take.setText(
+            say("Take {ready} reading{what}", ready=ready, what="" if ready == 1 else "s")
+            if ready
+            else say("Take them all")
+        )
         if held:
             titles = self._titles(held)
-            self.told.setText(f"{ready} ready. Left here until mended or kept: {titles}.")
+            self.told.setText(
+                say("{ready} ready. Left here until mended or kept: {titles}.", ready=ready, titles=titles)
+            )
         elif ready:
-            self.told.setText(f"{ready} ready to be taken.")
+            self.told.setText(say("{ready} ready to be taken.", ready=ready))
         else:
             self.told.setText(
-                "Type readings in any order, with or without units; Enter goes down. Ctrl+V pastes a table."
+                say("Type readings in any order, with or without units; Enter goes down. Ctrl+V pastes a table.")
             )
 
     def _titles(self, ids: Mapping[str, object]) -> str:
         assert self._desk.shelf is not None
         points = self._desk.shelf.library.points
         names = [points[id].title for id in ids]
-        return "; ".join(names[:3]) + (f" and {len(names) - 3} more" if len(names) > 3 else "")
+        return "; ".join(names[:3]) + (say(" and {what} more", what=len(names) - 3) if len(names) > 3 else "")
 
     def _take(self) -> None:
         from faultdoc.record.sheets.rows import taken
@@ -205,13 +212,18 @@ class ReadingsPage(QWidget):
         if assessment is None or not ready:
             return
         count = len(ready)
-        words = f"{count} reading{'' if count == 1 else 's'} from the sheet: {self._titles(ready)}"
+        words = say(
+            "{count} reading{what} from the sheet: {titles}",
+            count=count,
+            what="" if count == 1 else "s",
+            titles=self._titles(ready),
+        )
         if self._desk.do(words, taken(assessment.case, ready)):
             self.model.forget(list(ready))
             if not self.model.texts or not self.model.held:
                 self.back.emit()
         else:
-            self._desk.told.emit("bad", "These readings are in the case already.")
+            self._desk.told.emit("bad", say("These readings are in the case already."))
             self.model.forget(list(ready))
 
     def _paste(self) -> None:
@@ -220,7 +232,7 @@ class ReadingsPage(QWidget):
         assessment = self._desk.assessment
         text = QGuiApplication.clipboard().text()
         if assessment is None or not text.strip():
-            self._desk.told.emit("bad", "There is nothing to paste: copy cells of a spreadsheet first.")
+            self._desk.told.emit("bad", say("There is nothing to paste: copy cells of a spreadsheet first."))
             return
         below = [point.id for point in self.model.points[max(self.table.currentIndex().row(), 0) :]]
         lines = pasted(text, assessment.bench.library.points, below)
@@ -229,8 +241,12 @@ class ReadingsPage(QWidget):
         if lost:
             self._desk.told.emit(
                 "bad",
-                f"No measuring point is called {'; '.join(lost[:4])}{' ...' if len(lost) > 4 else ''}. "
-                "Type it into its row, or name it as the rows here do.",
+                say(
+                    "No measuring point is called {join}{what}. Type it into its row, or name it "
+                    "as the rows here do.",
+                    join="; ".join(lost[:4]),
+                    what=" ..." if len(lost) > 4 else "",
+                ),
             )
 
     # --- a logger's file ---
@@ -238,7 +254,7 @@ class ReadingsPage(QWidget):
     def ask_file(self) -> None:
         """Ask for a logger's file and open it."""
         name, _ = QFileDialog.getOpenFileName(
-            self, "Open a logger's file", str(Path.home()), "Tables (*.csv *.txt *.tsv);;All files (*)"
+            self, say("Open a logger's file"), str(Path.home()), say("Tables (*.csv *.txt *.tsv);;All files (*)")
         )
         if name:
             self.open_file(Path(name))
@@ -253,7 +269,7 @@ class ReadingsPage(QWidget):
         self._desk.background.run(
             lambda: read_log(path),
             then,
-            lambda problem: self._desk.tell_problem("The file cannot be used.", problem),
+            lambda problem: self._desk.tell_problem(say("The file cannot be used."), problem),
         )
 
     def _show_log(self, log: object) -> None:

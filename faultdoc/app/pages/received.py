@@ -18,6 +18,7 @@ from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.library.problems import FileProblems
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.model.unit import DataSheet
@@ -49,14 +50,15 @@ class ReceivedPage(Page):
 
     def fill_pasting(self) -> None:
         """Ask for the text of scanned codes."""
-        self._begin("Take a case over from scanned codes")
-        words = (
-            "Scan every code with a telephone's camera, send yourself the text, and paste all of it here. The "
-            "order does not matter. A scanner that types can type straight into the field."
+        self._begin(say("Take a case over from scanned codes"))
+        words = say(
+            "Scan every code with a telephone's camera, send yourself the text, and "
+            "paste all of it here. The order does not matter. A scanner that types can "
+            "type straight into the field."
         )
         self.body.addWidget(label(words, "faint"))
         self.pasted = QPlainTextEdit()
-        self.pasted.setAccessibleName("The text of the codes")
+        self.pasted.setAccessibleName(say("The text of the codes"))
         self.pasted.setPlaceholderText("FAULTDOC1:...")
         self.pasted.setTabChangesFocus(True)
         self.pasted.setFixedHeight(150)
@@ -64,8 +66,8 @@ class ReceivedPage(Page):
         self.wrong = label("", "wrong")
         self.wrong.hide()
         self.body.addWidget(self.wrong)
-        self.look = button("See what it is", self._paste, "main")
-        self.body.addWidget(buttons(self.look, button("Back", self.back.emit)))
+        self.look = button(say("See what it is"), self._paste, "main")
+        self.body.addWidget(buttons(self.look, button(say("Back"), self.back.emit)))
         self.pasted.setFocus()
 
     def _paste(self) -> None:
@@ -75,7 +77,7 @@ class ReceivedPage(Page):
             from faultdoc.record.handover.file import understand
 
             try:
-                return understand(text, "what was pasted")
+                return understand(text, say("what was pasted"))
             except FileProblems as problem:
                 return problem.problems[0].remedy or str(problem)
 
@@ -91,8 +93,8 @@ class ReceivedPage(Page):
 
     def fill(self, path: Path) -> None:
         """Read a file, and show what it holds."""
-        self._begin("Take a case over")
-        self.body.addWidget(label(f"Reading {path.name} ...", "faint"))
+        self._begin(say("Take a case over"))
+        self.body.addWidget(label(say("Reading {name} ...", name=path.name), "faint"))
 
         def work() -> Received:
             from faultdoc.record.handover.file import read_hand_over
@@ -127,15 +129,15 @@ class ReceivedPage(Page):
         self._run(work, lambda made: self._show(*made))
 
     def _show(self, opening: Opening, sections: tuple[Section, ...], words: Words) -> None:
-        self._begin("Take a case over")
+        self._begin(say("Take a case over"))
         self.opening, self.choices, self.cards = opening, {}, {}
-        self.go = button("Take it over and go on", self._take, "main")
+        self.go = button(say("Take it over and go on"), self._take, "main")
         self.first = label("", "faint")
-        self.body.addWidget(buttons(self.go, button("Leave it", self.back.emit)))
+        self.body.addWidget(buttons(self.go, button(say("Leave it"), self.back.emit)))
         self.body.addWidget(self.first)
         if opening.conflicts:
-            self.body.addWidget(label("To be decided", "title"))
-            lead = "The case was worked on at both stations. Nothing is taken until you have chosen."
+            self.body.addWidget(label(say("To be decided"), "title"))
+            lead = say("The case was worked on at both stations. Nothing is taken until you have chosen.")
             self.body.addWidget(label(lead, "faint"))
             for conflict in opening.conflicts:
                 self._conflict(conflict, words)
@@ -156,8 +158,8 @@ class ReceivedPage(Page):
 
         def source(side: Side) -> str:
             if side.at is None:
-                return "as it was at the start"
-            return f"{side.by or 'station not known'}, {when(side.at, now)}"
+                return say("as it was at the start")
+            return f"{side.by or say('station not known')}, {when(side.at, now)}"
 
         box = Box("card", label(words.title(conflict), "title"))
         group = QButtonGroup(box)
@@ -195,7 +197,7 @@ class ReceivedPage(Page):
         assert self.opening is not None
         left = len(self.opening.conflicts) - len(self.choices)
         self.go.setEnabled(left == 0)
-        self.first.setText(f"Decide {left} more below first." if left else "")
+        self.first.setText(say("Decide {left} more below first.", left=left) if left else "")
         self.first.setVisible(left > 0)
 
     # --- taking it ---
@@ -238,18 +240,18 @@ class ReceivedPage(Page):
         from faultdoc.record.casebook import CaseBookError
         from faultdoc.record.handover.opening import OpeningError
 
-        self._begin("This cannot be taken over")
+        self._begin(say("This cannot be taken over"))
         if isinstance(problem, FileProblems):
             lines = [str(one) for one in problem.problems]
             more = len(lines) - MOST_PROBLEMS
             if more > 0:
-                lines = [*lines[:MOST_PROBLEMS], f"And {more} more."]
+                lines = [*lines[:MOST_PROBLEMS], say("And {more} more.", more=more)]
         else:
             lines = [str(problem)]
             if not isinstance(problem, OpeningError | CaseBookError | OSError):
-                self._desk.tell_problem("The hand-over could not be opened.", problem)
+                self._desk.tell_problem(say("The hand-over could not be opened."), problem)
         self.body.addWidget(Box("wrong", *map(label, lines)))
-        self.body.addWidget(label("Nothing here was changed.", "faint"))
-        leave = button("Back", self.back.emit, "main")
+        self.body.addWidget(label(say("Nothing here was changed."), "faint"))
+        leave = button(say("Back"), self.back.emit, "main")
         self.body.addWidget(buttons(leave))
         leave.setFocus()

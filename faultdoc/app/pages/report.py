@@ -18,6 +18,7 @@ from faultdoc.app.keeping import asked_path, keep_html
 from faultdoc.app.paper import Pictures
 from faultdoc.app.style import points
 from faultdoc.app.widgets.basic import button, buttons
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.diagnosis.assess import Assessment
@@ -97,16 +98,18 @@ class ReportPage(QWidget):
         down = QVBoxLayout(self)
         down.setContentsMargins(20, 14, 20, 14)
         down.setSpacing(8)
-        self.pdf = button("Save as PDF", lambda: self._ask("pdf"), "main")
-        self.web = button("Save as HTML", lambda: self._ask("html"))
-        self.print = button("Print", self._print)
-        down.addWidget(buttons(self.pdf, self.web, self.print, button("Back", self.back.emit)))
-        self.customer = self._switch("Customer page only", "Only the one page in plain words, to be signed")
-        self.photos = self._switch("With photos", "Print the photos kept with the case")
-        self.names = self._switch("With names", "Print names and telephone numbers")
+        self.pdf = button(say("Save as PDF"), lambda: self._ask("pdf"), "main")
+        self.web = button(say("Save as HTML"), lambda: self._ask("html"))
+        self.print = button(say("Print"), self._print)
+        down.addWidget(buttons(self.pdf, self.web, self.print, button(say("Back"), self.back.emit)))
+        self.customer = self._switch(
+            say("Customer page only"), say("Only the one page in plain words, to be signed")
+        )
+        self.photos = self._switch(say("With photos"), say("Print the photos kept with the case"))
+        self.names = self._switch(say("With names"), say("Print names and telephone numbers"))
         down.addWidget(buttons(self.customer, self.photos, self.names))
         self.view = QTextBrowser()
-        self.view.setAccessibleName("Report")
+        self.view.setAccessibleName(say("Report"))
         self.view.setOpenLinks(False)
         self.view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._pictures = Pictures(self.view.document())
@@ -145,7 +148,7 @@ class ReportPage(QWidget):
         )
         self._wanted = wanted
         self._ready(False)
-        self.view.setHtml("<p>The report is being made.</p>")
+        self.view.setHtml(say("<p>The report is being made.</p>"))
 
         def then(html: str) -> None:
             # Somebody may have asked for another one meanwhile.
@@ -156,8 +159,8 @@ class ReportPage(QWidget):
 
         def failed(problem: BaseException) -> None:
             if isValid(self) and self._wanted is wanted:
-                self.view.setHtml("<p>The report could not be made.</p>")
-                desk.tell_problem("The report could not be made.", problem)
+                self.view.setHtml(say("<p>The report could not be made.</p>"))
+                desk.tell_problem(say("The report could not be made."), problem)
 
         desk.background.run(lambda: wanted.made(desk), then, failed)
 
@@ -169,15 +172,15 @@ class ReportPage(QWidget):
 
     def keep(self, path: Path) -> bool:
         """Write the report to a file, as PDF or HTML by its ending; return whether it was written."""
-        return keep_html(self.html, path, self._desk, "The report")
+        return keep_html(self.html, path, self._desk, say("The report"))
 
     def _ask(self, ending: str) -> None:
         start = (self._desk.path or Path.home() / "case").with_suffix(f".{ending}")
-        path = asked_path(self, "Save the report", start, ending)
+        path = asked_path(self, say("Save the report"), start, ending)
         if path is not None:
             self.keep(path)
 
     def _print(self) -> None:
         from faultdoc.app.printer import print_html
 
-        print_html(self.html, self, self._desk, "The report")
+        print_html(self.html, self, self._desk, say("The report"))

@@ -13,6 +13,7 @@ from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.record.steps import Pick, refusal
 from faultdoc.record.words import matches
+from faultdoc.words import say
 
 __all__ = ["SearchPage"]
 
@@ -30,14 +31,14 @@ class SearchPage(Page):
         super().__init__()
         self._desk = desk
         self.found: list[ChoiceButton] = []
-        self.body.addWidget(label("Search", "headline"))
+        self.body.addWidget(label(say("Search"), "headline"))
         self.line = QLineEdit()
         self.line.setMinimumHeight(TARGET)
-        self.line.setAccessibleName("Search questions, causes and measuring points")
-        self.line.setPlaceholderText("Words such as: strainer, coupling, voltage")
+        self.line.setAccessibleName(say("Search questions, causes and measuring points"))
+        self.line.setPlaceholderText(say("Words such as: strainer, coupling, voltage"))
         self.line.textChanged.connect(self._look)
         self.body.addWidget(self.line)
-        self.body.addWidget(buttons(button("Back", self.back.emit)))
+        self.body.addWidget(buttons(button(say("Back"), self.back.emit)))
         self._list = QVBoxLayout()
         self._list.setSpacing(8)
         self.body.addLayout(self._list)
@@ -53,19 +54,21 @@ class SearchPage(Page):
         self.found = []
         wanted, assessment = self.line.text().strip(), self._desk.assessment
         if not wanted or assessment is None:
-            self._list.addWidget(label("Type a word or two.", "faint"))
+            self._list.addWidget(label(say("Type a word or two."), "faint"))
             return
         problem = assessment.bench.problem
         found: list[tuple[str, str, Pick | None, str]] = []
         for id, question in problem.questions.items():
             if matches(wanted, question.ask.tech, question.ask.caller, question.how, question.where):
-                found.append((f"Question: {question.ask.tech}", "", Pick("question", id), id))
+                found.append((say("Question: {tech}", tech=question.ask.tech), "", Pick("question", id), id))
         for id, cause in problem.causes.items():
             if matches(wanted, cause.title, cause.mechanism, cause.remedy.title):
-                found.append((f"Cause: {cause.title}", cause.mechanism, None, id))
+                found.append((say("Cause: {title}", title=cause.title), cause.mechanism, None, id))
         for id, point in assessment.bench.library.points.items():
             if matches(wanted, point.title, point.where) and assessment.case.conclusion is None:
-                found.append((f"Write down a reading: {point.title}", "", Pick("correct", id), id))
+                found.append(
+                    (say("Write down a reading: {title}", title=point.title), "", Pick("correct", id), id)
+                )
         for title, words, pick, id in found[:MOST]:
             why_not = None if pick is None else refusal(assessment, pick)
             choose = partial(self.cause_chosen.emit, id) if pick is None else partial(self.chosen.emit, pick)
@@ -74,6 +77,8 @@ class SearchPage(Page):
             self._list.addWidget(made)
             self.found.append(made)
         if not found:
-            self._list.addWidget(label("Nothing here has these words. Try fewer or other ones."))
+            self._list.addWidget(label(say("Nothing here has these words. Try fewer or other ones.")))
         elif len(found) > MOST:
-            self._list.addWidget(label(f"And {len(found) - MOST} more: type another word.", "faint"))
+            self._list.addWidget(
+                label(say("And {what} more: type another word.", what=len(found) - MOST), "faint")
+            )

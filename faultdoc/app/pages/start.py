@@ -13,6 +13,7 @@ from faultdoc.app.widgets.basic import TARGET, button, buttons, clear, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.record.words import matches
+from faultdoc.words import say
 
 __all__ = ["StartPage", "ago"]
 
@@ -32,7 +33,7 @@ def ago(then: datetime, now: datetime) -> str:
         if minutes >= size:
             count = minutes // size
             return f"{count} {word}{'' if count == 1 else 's'} ago"
-    return "just now"
+    return say("just now")
 
 
 class StartPage(Page):
@@ -59,8 +60,8 @@ class StartPage(Page):
         self._waiting = QVBoxLayout()
         self._waiting.setSpacing(8)
         self.body.addLayout(self._waiting)
-        self.body.addWidget(label("New case", "headline"))
-        self.lead = label("Reading the fault trees and data sheets ...", "faint")
+        self.body.addWidget(label(say("New case"), "headline"))
+        self.lead = label(say("Reading the fault trees and data sheets ..."), "faint")
         self.body.addWidget(self.lead)
         self._form = QVBoxLayout()
         self._form.setSpacing(10)
@@ -70,7 +71,7 @@ class StartPage(Page):
         desk.left.connect(self._again)
         desk.changed.connect(self._retitle)
         if desk.office.may_have_unfinished:
-            self._waiting.addWidget(label("Looking for unfinished cases ...", "faint"))
+            self._waiting.addWidget(label(say("Looking for unfinished cases ..."), "faint"))
         if desk.office.start_list is not None:
             self._fill()
         if desk.office.unfinished is not None:
@@ -84,8 +85,8 @@ class StartPage(Page):
         titled = self.title.text()
         clear(self._form)
         self.units, self.symptoms = {}, {}
-        self.lead.setText("Choose the unit and what is seen. More than one thing may be seen at once.")
-        self._form.addWidget(label("1. Which unit?", "title"))
+        self.lead.setText(say("Choose the unit and what is seen. More than one thing may be seen at once."))
+        self._form.addWidget(label(say("1. Which unit?"), "title"))
         for unit in found.units:
             words = unit.words[self._desk.system.value]
             made = ChoiceButton(unit.title, words, sign="radio", on_click=self._look)
@@ -93,18 +94,20 @@ class StartPage(Page):
             made.setChecked(unit.id == self._desk.settings.last_unit)
             self._form.addWidget(made)
             self.units[unit.id] = made
-        self.new_unit = button("New unit from its nameplate", self.unit_wanted.emit)
+        self.new_unit = button(say("New unit from its nameplate"), self.unit_wanted.emit)
         self._form.addWidget(buttons(self.new_unit))
-        self._form.addWidget(label("2. What is seen?", "title"))
+        self._form.addWidget(label(say("2. What is seen?"), "title"))
         self.finder = QLineEdit()
         self.finder.setMinimumHeight(TARGET)
-        self.finder.setAccessibleName("Words of what is seen, to shorten the list")
-        self.finder.setPlaceholderText("Type a word of it to shorten the list, such as pump, breaker, cold, noise")
+        self.finder.setAccessibleName(say("Words of what is seen, to shorten the list"))
+        self.finder.setPlaceholderText(
+            say("Type a word of it to shorten the list, such as pump, breaker, cold, noise")
+        )
         self.finder.textChanged.connect(self._shorten)
         self._form.addWidget(self.finder)
         # Only now: shown before it had its place, it would be a window of its own for a moment.
         self.finder.setVisible(len(found.symptoms) > FEW)
-        self.none = label("Nothing in the list has these words. Clear them to see all of it.", "faint")
+        self.none = label(say("Nothing in the list has these words. Clear them to see all of it."), "faint")
         self.none.hide()
         self._form.addWidget(self.none)
         for line in found.symptoms:
@@ -114,21 +117,23 @@ class StartPage(Page):
             self.symptoms[line.id] = made
         if len(self.symptoms) == 1:
             next(iter(self.symptoms.values())).setChecked(True)
-        self._form.addWidget(label("3. Job title, if you want one", "title"))
+        self._form.addWidget(label(say("3. Job title, if you want one"), "title"))
         self.title = QLineEdit(titled)
         self.title.setMinimumHeight(TARGET)
         self.title.setMaxLength(120)
-        self.title.setAccessibleName("Job title, optional")
-        self.title.setPlaceholderText("For example: Tuesday call, west yard")
+        self.title.setAccessibleName(say("Job title, optional"))
+        self.title.setPlaceholderText(say("For example: Tuesday call, west yard"))
         self.title.returnPressed.connect(self._go)
         self._form.addWidget(self.title)
         self.wrong = label("", "wrong")
         self.wrong.hide()
         self._form.addWidget(self.wrong)
-        self.next = button("Go on: plant and people", self._go, "main")
-        self.call = button("Go on: a caller is on the phone", partial(self._go, True))
-        self.open = button("Open a case file", self.open_wanted.emit)
-        self.practice = button("Practice", self.practice_wanted.emit, name="Practice on a simulated unit")
+        self.next = button(say("Go on: plant and people"), self._go, "main")
+        self.call = button(say("Go on: a caller is on the phone"), partial(self._go, True))
+        self.open = button(say("Open a case file"), self.open_wanted.emit)
+        self.practice = button(
+            say("Practice"), self.practice_wanted.emit, name=say("Practice on a simulated unit")
+        )
         self._form.addWidget(buttons(self.next, self.call, self.open, self.practice))
         first = next((made for made in self.units.values() if made.isChecked()), None)
         (first or next(iter(self.units.values()))).setFocus()
@@ -155,10 +160,10 @@ class StartPage(Page):
     def _go(self, by_phone: bool = False) -> None:
         unit = next((id for id, made in self.units.items() if made.isChecked()), None)
         symptoms = tuple(id for id, made in self.symptoms.items() if made.isChecked())
-        lacking = [] if unit else ["which unit it is"]
-        lacking += [] if symptoms else ["what is seen"]
+        lacking = [] if unit else [say("which unit it is")]
+        lacking += [] if symptoms else [say("what is seen")]
         if lacking or unit is None:
-            self._refuse(f"Choose {' and '.join(lacking)} first.")
+            self._refuse(say("Choose {join} first.", join=" and ".join(lacking)))
             return
         found = self._desk.office.start_list
         assert found is not None
@@ -166,7 +171,13 @@ class StartPage(Page):
         for line in found.symptoms:
             missing = [one.replace("_", " ") for one in line.applies_to if one not in features]
             if line.id in symptoms and missing:
-                self._refuse(f"'{line.title}' is for units with {', '.join(missing)}; this unit has none.")
+                self._refuse(
+                    say(
+                        "'{title}' is for units with {join}; this unit has none.",
+                        title=line.title,
+                        join=", ".join(missing),
+                    )
+                )
                 return
         self.begin.emit(unit, symptoms, self.title.text().strip(), by_phone)
 
@@ -193,18 +204,20 @@ class StartPage(Page):
         found = [one for one in office.unfinished or () if office.at_desk(one.id) is None]
         if not found:
             return
-        self._waiting.addWidget(label("Not finished", "headline"))
+        self._waiting.addWidget(label(say("Not finished"), "headline"))
         now = datetime.now(UTC)
         known = self._desk.office.start_list
         titles = {line.id: line.title for line in known.units} if known else {}
         for one in found if self._all_unfinished else found[:MOST_UNFINISHED]:
-            last = f"Last: {one.last}" if one.last else "Nothing done yet"
+            last = say("Last: {last}", last=one.last) if one.last else say("Nothing done yet")
             words = f"{titles.get(one.unit, one.unit)}. {ago(one.updated, now)}. {last}"
-            made = ChoiceButton(f"Go on with {one.title}", words, on_click=partial(self.go_on.emit, one.id))
+            made = ChoiceButton(
+                say("Go on with {title}", title=one.title), words, on_click=partial(self.go_on.emit, one.id)
+            )
             self.unfinished.append(made)
             self._waiting.addWidget(made)
         if len(found) > len(self.unfinished):
-            rest = button(f"Show all {len(found)}", self._show_all, "quiet")
+            rest = button(say("Show all {len}", len=len(found)), self._show_all, "quiet")
             self._waiting.addWidget(buttons(rest))
 
     def _show_all(self) -> None:

@@ -24,6 +24,7 @@ from faultdoc.model.safety import Qualification, StateNeed
 from faultdoc.quantities import System
 from faultdoc.record.steps import needs_acknowledgement
 from faultdoc.record.words import PEOPLE, minutes, need_in_words, worst_first
+from faultdoc.words import say
 
 __all__ = ["StepPage"]
 
@@ -39,12 +40,12 @@ VIEWS: dict[str, Callable[[Desk, Step, Memory], StepView]] = {
 
 KINDS = {
     "question": "QUESTION",
-    "state_change": "CHANGE THE PLANT",
+    "state_change": say("CHANGE THE PLANT"),
     "remedy": "REMEDY",
     "proof": "PROOF",
-    "hand_over": "HAND OVER",
+    "hand_over": say("HAND OVER"),
     "done": "DONE",
-    "correct": "CORRECT THE RECORD",
+    "correct": say("CORRECT THE RECORD"),
 }
 
 
@@ -61,7 +62,7 @@ class StepPage(Page):
     new_wanted = Signal()
     arithmetic_wanted = Signal()
 
-    acknowledging = "I have read this and everyone here is clear and protected."
+    acknowledging = say("I have read this and everyone here is clear and protected.")
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -71,7 +72,7 @@ class StepPage(Page):
         self._memory = Memory()
         self.view: StepView | None = None
         self.acknowledge: Acknowledge | None = None
-        self.setAccessibleName("The step now")
+        self.setAccessibleName(say("The step now"))
 
     def refresh(self) -> None:
         """Show the step as it is now."""
@@ -146,14 +147,16 @@ class StepPage(Page):
             self.body.addWidget(self.acknowledge)
             view.answers.setEnabled(self._memory.acknowledged)
         elif words := need_in_words(step.state):
-            self.body.addWidget(label(f"The plant must be, and is: {'; '.join(words).lower()}.", "faint"))
+            self.body.addWidget(
+                label(say("The plant must be, and is: {lower}.", lower="; ".join(words).lower()), "faint")
+            )
         self.body.addWidget(view.answers)
         self._add_below(view)
 
     def _add_way_back(self) -> None:
         """Say that this was chosen instead of the proposal, with the way back to it."""
-        back = button("Back to the step proposed", lambda: self._desk.choose(None))
-        box = Box("note", label("You chose this instead of the step proposed."))
+        back = button(say("Back to the step proposed"), lambda: self._desk.choose(None))
+        box = Box("note", label(say("You chose this instead of the step proposed.")))
         box.body.addWidget(buttons(back))
         self.body.addWidget(box)
 
@@ -161,7 +164,7 @@ class StepPage(Page):
         """Show what the step is."""
         self.body.addWidget(label(step.text, "headline"))
         if step.toward:
-            self.body.addWidget(label(f"On the way to {step.toward}", "faint"))
+            self.body.addWidget(label(say("On the way to {toward}", toward=step.toward), "faint"))
 
     def _inform(self, view: StepView) -> None:
         """Show what must be known before it is answered."""
@@ -186,7 +189,7 @@ class StepPage(Page):
         for result in last.checks:
             box.body.addWidget(label(result.sentence(self._desk.system), "result"))
         if last.checks:
-            box.body.addWidget(buttons(button("Show the arithmetic", self.arithmetic_wanted.emit)))
+            box.body.addWidget(buttons(button(say("Show the arithmetic"), self.arithmetic_wanted.emit)))
         self.body.addWidget(box)
 
     def _acknowledged(self, on: bool) -> None:

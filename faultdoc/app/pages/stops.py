@@ -14,13 +14,16 @@ from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.model.safety import Caution
 from faultdoc.model.safety import Signal as Word
+from faultdoc.words import say
 
 __all__ = ["StopsPage"]
 
 BASIC = Caution(
     signal=Word.DANGER,
-    text="Smoke, arcing, a burnt smell, water on live gear, or refrigerant hissing out: "
-    "get everyone away and up-wind, touch nothing, call for help.",
+    text=say(
+        "Smoke, arcing, a burnt smell, water on live gear, or refrigerant hissing "
+        "out: get everyone away and up-wind, touch nothing, call for help."
+    ),
 )
 """Shown while the plant file is not there to be asked: it is being read, or cannot be."""
 
@@ -50,29 +53,29 @@ class StopsPage(Page):
         if calling:
             self._offer()
             return
-        self.body.addWidget(label("Stop work and get clear if you meet any of these", "headline"))
+        self.body.addWidget(label(say("Stop work and get clear if you meet any of these"), "headline"))
         shelf = self._desk.shelf
         for caution in shelf.library.plant.stops if shelf else (BASIC,):
             self.body.addWidget(CautionCard(caution))
-        self.body.addWidget(label("Call", "headline"))
+        self.body.addWidget(label(say("Call"), "headline"))
         numbers = self._desk.settings.emergency_numbers
         if numbers:
             self.body.addWidget(Box("card", *(label(number, "number") for number in numbers)))
         else:
             self.body.addWidget(
-                Box("doubt", label("No emergency numbers are written down here yet. Write the site's below."))
+                Box("doubt", label(say("No emergency numbers are written down here yet. Write the site's below.")))
             )
-        self.ok = button("Back", self.back.emit, "main")
+        self.ok = button(say("Back"), self.back.emit, "main")
         self.body.addWidget(buttons(self.ok))
         self.body.addSpacing(10)
-        self.body.addWidget(label("Your emergency numbers, one a line", "title"))
+        self.body.addWidget(label(say("Your emergency numbers, one a line"), "title"))
         self.numbers = QPlainTextEdit("\n".join(numbers))
-        self.numbers.setAccessibleName("Your emergency numbers, one a line")
-        self.numbers.setPlaceholderText("Site emergency: ...\nFire and ambulance: ...")
+        self.numbers.setAccessibleName(say("Your emergency numbers, one a line"))
+        self.numbers.setPlaceholderText(say("Site emergency: ...\nFire and ambulance: ..."))
         self.numbers.setTabChangesFocus(True)
         self.numbers.setFixedHeight(120)
         self.body.addWidget(self.numbers)
-        self.keep = button("Keep these numbers", self._keep)
+        self.keep = button(say("Keep these numbers"), self._keep)
         self.body.addWidget(buttons(self.keep))
         self.to_top()
         self.ok.setFocus()
@@ -80,15 +83,15 @@ class StopsPage(Page):
     def _offer(self) -> None:
         """Show the stops as what a caller may have told of."""
         shelf = self._desk.shelf
-        self.body.addWidget(label("What has the caller told of?", "headline"))
+        self.body.addWidget(label(say("What has the caller told of?"), "headline"))
         self.body.addWidget(
-            label("Choose it, and read the words aloud that follow. In doubt take the first.", "faint")
+            label(say("Choose it, and read the words aloud that follow. In doubt take the first."), "faint")
         )
         for caution in shelf.library.plant.stops if shelf else (BASIC,):
             made = ChoiceButton(caution.text.partition(": ")[0], on_click=partial(self._read_aloud, caution))
             self.told_of.append(made)
             self.body.addWidget(made)
-        self.ok = button("Nothing of it: back to the call", self.back.emit)
+        self.ok = button(say("Nothing of it: back to the call"), self.back.emit)
         self.body.addWidget(buttons(self.ok))
         self.to_top()
         self.told_of[0].setFocus()
@@ -101,9 +104,11 @@ class StopsPage(Page):
         self.empty()
         self.body.addWidget(CautionCard(caution))
         lines = stop_aloud(caution.text, self._desk.settings.emergency_numbers)
-        self.body.addWidget(Box("aloud", label("READ ALOUD", "kind"), *(label(one, "aloud") for one in lines)))
-        self.end = button("Said: end the call", partial(self.told.emit, caution), "danger")
-        self.other = button("It was something else", partial(self.fill, True))
+        self.body.addWidget(
+            Box("aloud", label(say("READ ALOUD"), "kind"), *(label(one, "aloud") for one in lines))
+        )
+        self.end = button(say("Said: end the call"), partial(self.told.emit, caution), "danger")
+        self.other = button(say("It was something else"), partial(self.fill, True))
         self.body.addWidget(buttons(self.end, self.other))
         self.to_top()
         self.end.setFocus()

@@ -25,6 +25,7 @@ from faultdoc.diagnosis.drawing import BOX, HEIGHT, MARGIN, SHADES, caption, pla
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.diagnosis.graph import fault_graph
 from faultdoc.record.words import chance, matches
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -37,7 +38,7 @@ class TreePicture(Canvas):
 
     def __init__(self) -> None:
         super().__init__()
-        self.setAccessibleName("Fault tree. Arrow keys move it, plus and minus come nearer and go farther.")
+        self.setAccessibleName(say("Fault tree. Arrow keys move it, plus and minus come nearer and go farther."))
         self.boxes: dict[str, QGraphicsRectItem] = {}
         self.titles: dict[str, str] = {}
         self.marked: str | None = None
@@ -135,23 +136,23 @@ class TreePage(QWidget):
         down.setSpacing(8)
         self.which = QComboBox()
         self.which.setMinimumHeight(TARGET)
-        self.which.setAccessibleName("Which fault tree")
+        self.which.setAccessibleName(say("Which fault tree"))
         self.which.currentIndexChanged.connect(self._draw)
         self.line = QLineEdit()
         self.line.setMinimumHeight(TARGET)
-        self.line.setAccessibleName("Find in the tree")
-        self.line.setPlaceholderText("Find: pump, fuse ...")
+        self.line.setAccessibleName(say("Find in the tree"))
+        self.line.setPlaceholderText(say("Find: pump, fuse ..."))
         self.line.textChanged.connect(self._find)
         self.line.returnPressed.connect(self._next)
-        self.next = button("Next", self._next, name="Next one found")
+        self.next = button(say("Next"), self._next, name=say("Next one found"))
         self.picture = TreePicture()
         self.picture.pressed.connect(self._pressed)
-        self.nearer = button("+", lambda: self.picture.zoom(NEARER), name="Nearer")
-        self.farther = button("-", lambda: self.picture.zoom(1.0 / NEARER), name="Farther")
-        self.whole = button("Whole tree", self.picture.fit)
+        self.nearer = button("+", lambda: self.picture.zoom(NEARER), name=say("Nearer"))
+        self.farther = button("-", lambda: self.picture.zoom(1.0 / NEARER), name=say("Farther"))
+        self.whole = button(say("Whole tree"), self.picture.fit)
         for made in (self.nearer, self.farther):
             made.setFixedWidth(TARGET + 6)
-        self.ok = button("Back", self.back.emit, "main")
+        self.ok = button(say("Back"), self.back.emit, "main")
         self.line.setFixedWidth(230)
         top = row(self.ok, self.which, self.line, self.next, self.nearer, self.farther, self.whole, spacing=8)
         top.setStretch(1, 1)
@@ -167,7 +168,7 @@ class TreePage(QWidget):
         self.which.blockSignals(True)
         self.which.clear()
         if self._desk.assessment is not None:
-            self.which.addItem("This case", None)
+            self.which.addItem(say("This case"), None)
         shelf = self._desk.shelf
         for id, tree in shelf.library.trees.items() if shelf else ():
             self.which.addItem(tree.title, id)
@@ -212,15 +213,26 @@ class TreePage(QWidget):
     def _tell(self) -> None:
         marked, wanted = self.picture.marked, self.line.text().strip()
         if wanted and marked is None:
-            self.told.setText("Nothing in this tree has these words.")
+            self.told.setText(say("Nothing in this tree has these words."))
         elif marked is not None:
             place = self._found.index(marked) + 1
-            self.told.setText(f"{place} of {len(self._found)}: {self.picture.titles[marked]}")
+            self.told.setText(
+                say(
+                    "{place} of {len}: {titles}",
+                    place=place,
+                    len=len(self._found),
+                    titles=self.picture.titles[marked],
+                )
+            )
         elif self.which.currentData() is None:
             steps = ", ".join(f"{least:.0%}" for least, *_ in reversed(SHADES[:-1]))
-            self.told.setText(f"The darker, the likelier: a shade each from {steps}. Press a cause to see why.")
+            self.told.setText(
+                say("The darker, the likelier: a shade each from {steps}. Press a cause to see why.", steps=steps)
+            )
         else:
-            self.told.setText("From what is seen, left, to its causes. Dashed: a circumstance that must be so.")
+            self.told.setText(
+                say("From what is seen, left, to its causes. Dashed: a circumstance that must be so.")
+            )
 
     def _pressed(self, node: str) -> None:
         assessment = self._desk.assessment

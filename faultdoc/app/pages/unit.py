@@ -20,6 +20,7 @@ from faultdoc.library.sheets import quantity_text
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, show
 from faultdoc.record.plate import FIELDS, GROUPS, place_words, with_its_unit
+from faultdoc.words import say
 
 __all__ = ["UnitPage"]
 
@@ -66,11 +67,14 @@ class UnitPage(Page):
         self.made = None
         self.fields, self.doubts = {}, {}
         self._shown_system = self._desk.system
-        self.body.addWidget(label("New unit from its nameplate", "headline"))
+        self.body.addWidget(label(say("New unit from its nameplate"), "headline"))
         self.body.addWidget(
             label(
-                "Type what the plate says and leave the rest empty: what is not on it is assumed, and shown to "
-                "you before anything is kept. With units or without: 460 V, 72 gpm, 7 °C.",
+                say(
+                    "Type what the plate says and leave the rest empty: what is not on it is "
+                    "assumed, and shown to you before anything is kept. With units or without: "
+                    "460 V, 72 gpm, 7 °C."
+                ),
                 "faint",
             )
         )
@@ -87,9 +91,9 @@ class UnitPage(Page):
         self.wrong = label("", "wrong")
         self.wrong.hide()
         self.body.addWidget(self.wrong)
-        self.look = button("See what is made of it", self.review, "main")
-        empty = button("Empty the form", self._forget, "quiet")
-        self.body.addWidget(buttons(self.look, button("Back", self.back.emit), empty))
+        self.look = button(say("See what is made of it"), self.review, "main")
+        empty = button(say("Empty the form"), self._forget, "quiet")
+        self.body.addWidget(buttons(self.look, button(say("Back"), self.back.emit), empty))
 
     def _field(self, id: str) -> PlateField:
         field, text = FIELDS[id], self._typed.get(id, "")
@@ -146,7 +150,13 @@ class UnitPage(Page):
         for id, made in self.fields.items():
             made.say(problems.get(id, ""))
         count = len(problems)
-        self.wrong.setText(f"{count} field{' needs' if count == 1 else 's need'} another look; see above.")
+        self.wrong.setText(
+            say(
+                "{count} field{what} another look; see above.",
+                count=count,
+                what=" needs" if count == 1 else "s need",
+            )
+        )
         self.wrong.show()
         first = next(made for id, made in self.fields.items() if id in problems)
         first.focus()
@@ -160,16 +170,18 @@ class UnitPage(Page):
         self.body.addWidget(label(sheet.title, "headline"))
         self.body.addWidget(facts(*_main_facts(sheet, self._desk), left=190))
         if made.doubts:
-            self.body.addWidget(label("Is this right?", "headline"))
+            self.body.addWidget(label(say("Is this right?"), "headline"))
             self.body.addWidget(
-                label("These do not go together. Change what was misread; keep what is so.", "faint")
+                label(say("These do not go together. Change what was misread; keep what is so."), "faint")
             )
         for doubt in made.doubts:
             self._doubt(doubt)
-        self.body.addWidget(label("What is assumed", "headline"))
+        self.body.addWidget(label(say("What is assumed"), "headline"))
         self.body.addWidget(
             label(
-                "Not on the plate. Checks count these with a wide uncertainty; better values can replace them.",
+                say(
+                    "Not on the plate. Checks count these with a wide uncertainty; better values can replace them."
+                ),
                 "faint",
             )
         )
@@ -177,13 +189,13 @@ class UnitPage(Page):
             box = Box("card", label(f"{place_words(one.paths)}: {one.value}", "title"), label(one.why, "faint"))
             box.body.setSpacing(2)
             self.body.addWidget(box)
-        self.hint = label("Keep or change each doubt first.", "faint")
+        self.hint = label(say("Keep or change each doubt first."), "faint")
         self.body.addWidget(self.hint)
         self.exists = Box("doubt")
         self.exists.hide()
         self.body.addWidget(self.exists)
-        self.save = button("Keep this unit", self._save, "main")
-        self.body.addWidget(buttons(self.save, button("Change something", self.back_to_form)))
+        self.save = button(say("Keep this unit"), self._save, "main")
+        self.body.addWidget(buttons(self.save, button(say("Change something"), self.back_to_form)))
         self._look()
         self.to_top()
         next(iter(self.doubts.values()), self.save).setFocus()
@@ -194,11 +206,13 @@ class UnitPage(Page):
             field = FIELDS[doubt.field]
             box.body.addWidget(label(f"{field.title}: {self._typed[doubt.field]}", "title"))
         box.body.addWidget(label(doubt.text))
-        keep = ChoiceButton("It is so: keep it", sign="check", on_click=self._look)
+        keep = ChoiceButton(say("It is so: keep it"), sign="check", on_click=self._look)
         keep.setAccessibleDescription(doubt.text)
         box.body.addWidget(keep)
-        name = FIELDS[doubt.field].title if doubt.field else "the form"
-        change = button("Change it", partial(self.back_to_form, doubt.field), name=f"Change it: {name}")
+        name = FIELDS[doubt.field].title if doubt.field else say("the form")
+        change = button(
+            say("Change it"), partial(self.back_to_form, doubt.field), name=say("Change it: {name}", name=name)
+        )
         box.body.addWidget(buttons(change))
         self.doubts[doubt] = keep
         self.body.addWidget(box)
@@ -242,26 +256,28 @@ class UnitPage(Page):
             self._ask(sheet, there)
             return
         except OSError as problem:
-            self._desk.tell_problem("The unit could not be kept.", problem)
+            self._desk.tell_problem(say("The unit could not be kept."), problem)
             return
         self._typed = {}
         self.made = None
         self._desk.office.add_unit(sheet)
         self.kept.emit(sheet.id)
-        self._desk.told.emit("good", f"'{sheet.title}' is kept in {path}.")
+        self._desk.told.emit("good", say("'{title}' is kept in {path}.", title=sheet.title, path=path))
 
     def _ask(self, sheet: DataSheet, there: UnitExistsError) -> None:
         self.exists.hide()
-        box = Box("doubt", label("There is one already", "title"))
+        box = Box("doubt", label(say("There is one already"), "title"))
         said = str(there)
         box.body.addWidget(label(said[:1].upper() + said[1:] + "."))
         id = free_id(sheet.id)
         both = button(
-            f"Keep both: this one as {id}", lambda: self._keep(sheet.model_copy(update={"id": id})), "main"
+            say("Keep both: this one as {id}", id=id),
+            lambda: self._keep(sheet.model_copy(update={"id": id})),
+            "main",
         )
         parts = [both]
         if there.replaceable:
-            parts.append(button("Replace the other", lambda: self._keep(sheet, replace=True)))
+            parts.append(button(say("Replace the other"), lambda: self._keep(sheet, replace=True)))
         box.body.addWidget(buttons(*parts))
         self.body.replaceWidget(self.exists, box)
         self.exists.deleteLater()
@@ -280,19 +296,28 @@ def _main_facts(sheet: DataSheet, desk: Desk) -> list[tuple[str, str]]:
     plate = sheet.electrical
     supply = f"{quantity_text(plate.voltage, Kind.VOLTAGE)}, {quantity_text(plate.frequency, Kind.FREQUENCY)}"
     return [
-        ("Kept as", sheet.id),
-        ("Refrigerant", sheet.refrigerant),
-        ("Cooling capacity", show(sheet.cooling_capacity, Kind.POWER, system)),
-        ("Supply", supply),
+        (say("Kept as"), sheet.id),
+        (say("Refrigerant"), sheet.refrigerant),
+        (say("Cooling capacity"), show(sheet.cooling_capacity, Kind.POWER, system)),
+        (say("Supply"), supply),
         (
-            "Compressors",
-            f"{len(sheet.compressors)} {sheet.compressors[0].type.value}, {each} each, on {circuits} "
-            f"circuit{'' if circuits == 1 else 's'}",
+            say("Compressors"),
+            say(
+                "{len} {value}, {each} each, on {circuits} circuit{what}",
+                len=len(sheet.compressors),
+                value=sheet.compressors[0].type.value,
+                each=each,
+                circuits=circuits,
+                what="" if circuits == 1 else "s",
+            ),
         ),
         (
-            "Water",
-            f"{show(sheet.water.design_flow, Kind.VOLUME_FLOW, system)}, leaving at "
-            f"{show(sheet.water.design_leaving, Kind.TEMPERATURE, system)}",
+            say("Water"),
+            say(
+                "{show}, leaving at {show_2}",
+                show=show(sheet.water.design_flow, Kind.VOLUME_FLOW, system),
+                show_2=show(sheet.water.design_leaving, Kind.TEMPERATURE, system),
+            ),
         ),
-        ("Pump of its own", "yes" if sheet.water.pump is not None else "no"),
+        (say("Pump of its own"), "yes" if sheet.water.pump is not None else "no"),
     ]

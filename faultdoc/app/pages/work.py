@@ -19,6 +19,7 @@ from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import one_of
 from faultdoc.diagnosis.explain import likely_causes
 from faultdoc.record.words import chance
+from faultdoc.words import say
 
 __all__ = ["WorkPage"]
 
@@ -49,7 +50,7 @@ class WorkPage(QWidget):
         across = QHBoxLayout(bar)
         across.setContentsMargins(8, 6, 8, 0)
         across.setSpacing(4)
-        for place, title in enumerate(["Step", *(panel.title for panel in self.panels)]):
+        for place, title in enumerate([say("Step"), *(panel.title for panel in self.panels)]):
             tab = one_of(self._group, title, partial(self.show_tab, place), "tab", f"{title} panel")
             across.addWidget(tab, 1)
             self.tabs.append(tab)
@@ -144,7 +145,9 @@ class WorkPage(QWidget):
         before = self.step.view
         self.step.refresh()
         first = likely_causes(assessment)[0]
-        self.tabs[1].setText(self.causes.title if self._wide else f"Causes: {chance(first.probability)}")
+        self.tabs[1].setText(
+            self.causes.title if self._wide else say("Causes: {chance}", chance=chance(first.probability))
+        )
         if self.step.view is not before and (before is None or before.step != self.step.view.step):  # type: ignore[union-attr]
             self.show_tab(0)
             self.step.to_top()

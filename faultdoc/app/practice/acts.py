@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Literal
 from faultdoc.model.tree import System
 from faultdoc.quantities import Kind
 from faultdoc.record.words import matches, minutes
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.model.points import Point
@@ -20,37 +21,37 @@ __all__ = ["WAITS", "WAYS", "Act", "Way", "acts_of", "found", "groups"]
 Way = Literal["measure", "look", "change", "mend", "wait"]
 
 WAYS: dict[Way, str] = {
-    "measure": "Measure",
-    "look": "Look",
-    "change": "Plant",
-    "mend": "Mend",
-    "wait": "Wait",
+    "measure": say("Measure"),
+    "look": say("Look"),
+    "change": say("Plant"),
+    "mend": say("Mend"),
+    "wait": say("Wait"),
 }
 """The ways to act, as their buttons say."""
 
 WAITS = (1.0, 5.0, 15.0, 60.0)
 """Minutes that can be waited at once."""
 
-PROOF = (("How", "The unit is run, and watched: it must not stop, and what was reported must be gone."),)
+PROOF = ((say("How"), say("The unit is run, and watched: it must not stop, and what was reported must be gone.")),)
 
 PLACES = {
-    "front": "At the front of the unit",
-    "panel": "At the electrical panel",
-    "pump": "At the pump",
-    "water_connections": "At the water connections",
-    "barrel": "At the evaporator barrel",
-    "hoses": "Along the hoses",
-    "load": "At the load",
-    "condenser": "At condenser and compressors",
-    "supply": "At the supply",
+    "front": say("At the front of the unit"),
+    "panel": say("At the electrical panel"),
+    "pump": say("At the pump"),
+    "water_connections": say("At the water connections"),
+    "barrel": say("At the evaporator barrel"),
+    "hoses": say("Along the hoses"),
+    "load": say("At the load"),
+    "condenser": say("At condenser and compressors"),
+    "supply": say("At the supply"),
 }
 
 SYSTEMS: dict[System, str] = {
-    System.WATER: "The water side",
-    System.REFRIGERANT: "The refrigerant side",
-    System.ELECTRICAL: "Electrical",
-    System.CONTROL: "Control",
-    System.SITE: "The site",
+    System.WATER: say("The water side"),
+    System.REFRIGERANT: say("The refrigerant side"),
+    System.ELECTRICAL: say("Electrical"),
+    System.CONTROL: say("Control"),
+    System.SITE: say("The site"),
 }
 
 
@@ -74,7 +75,7 @@ class Act:
     group: str
     facts: tuple[tuple[str, str], ...] = ()
     steps: tuple[str, ...] = ()
-    do: str = "Do this"
+    do: str = say("Do this")
     watch_for: str | None = None
 
     def found_by(self, wanted: str) -> bool:
@@ -102,8 +103,8 @@ def acts_of(
             point.id,
             point.title,
             _taken(point),
-            (("Where", point.where), ("How", point.how), ("With", point.instrument)),
-            do="Measure this",
+            ((say("Where"), point.where), (say("How"), point.how), (say("With"), point.instrument)),
+            do=say("Measure this"),
             watch_for=point.wrong_readings,
         )
         for point in points
@@ -113,58 +114,67 @@ def acts_of(
             "look",
             question.id,
             question.ask.tech,
-            PLACES.get(question.place or "", "Anywhere"),
-            (("Where", question.where), ("How", question.how), ("Time", f"about {minutes(question.minutes)}")),
-            do="Look",
+            PLACES.get(question.place or "", say("Anywhere")),
+            (
+                (say("Where"), question.where),
+                (say("How"), question.how),
+                (say("Time"), f"about {minutes(question.minutes)}"),
+            ),
+            do=say("Look"),
             watch_for=question.wrong_readings,
         )
         for question in questions
     ]
     made += [
-        Act("change", change.id, change.title, "", _times(change.minutes), change.steps, "Do this")
+        Act("change", change.id, change.title, "", _times(change.minutes), change.steps, say("Do this"))
         for change in changes
     ]
-    made.append(Act("mend", "", "Prove that the fault is gone", "", PROOF, do="Prove it"))
+    made.append(Act("mend", "", say("Prove that the fault is gone"), "", PROOF, do=say("Prove it")))
     made += [
         Act(
             "mend",
             cause.id,
             cause.remedy.title,
             SYSTEMS[cause.system],
-            (("For", cause.title), *_times(cause.remedy.minutes)),
+            ((say("For"), cause.title), *_times(cause.remedy.minutes)),
             cause.remedy.steps,
-            "Mend this",
+            say("Mend this"),
         )
         for cause in causes
     ]
-    made += [Act("wait", f"{time:g}", f"Wait {minutes(time)}", "", do="Wait") for time in WAITS]
+    made += [
+        Act("wait", f"{time:g}", say("Wait {minutes}", minutes=minutes(time)), "", do=say("Wait"))
+        for time in WAITS
+    ]
     return tuple(made)
 
 
 def _times(amount: float | str) -> tuple[tuple[str, str], ...]:
-    words = "as long as the oil takes to warm" if isinstance(amount, str) else f"about {minutes(amount)}"
-    return (("Time", words),)
+    words = say("as long as the oil takes to warm") if isinstance(amount, str) else f"about {minutes(amount)}"
+    return ((say("Time"), words),)
 
 
 def _taken(point: Point) -> str:
     """Return the group of a measuring point: what is measured there."""
     match point.kind:
         case Kind.GAUGE_PRESSURE | Kind.PRESSURE_DIFFERENCE:
-            return "Pressures: " + ("refrigerant" if point.instrument == "Gauge set" else "water")
+            return say("Pressures: ") + ("refrigerant" if point.instrument == "Gauge set" else "water")
         case Kind.TEMPERATURE:
             air = "air_temperature" in point.id
             strapped = "Strap-on" in point.instrument
-            return "Temperatures: " + ("air" if air else "lines and shells" if strapped else "water and other")
+            return say("Temperatures: ") + (
+                "air" if air else say("lines and shells") if strapped else say("water and other")
+            )
         case Kind.VOLTAGE | Kind.FREQUENCY:
-            return "Voltages"
+            return say("Voltages")
         case Kind.CURRENT:
-            return "Currents"
+            return say("Currents")
         case Kind.RESISTANCE:
-            return "Resistances"
+            return say("Resistances")
         case Kind.CHOICE:
-            return "Seen and heard"
+            return say("Seen and heard")
         case _:
-            return "Counted, sampled and looked up"
+            return say("Counted, sampled and looked up")
 
 
 def groups(acts: Sequence[Act], way: Way) -> dict[str, tuple[Act, ...]]:

@@ -11,6 +11,7 @@ from faultdoc.app.practice.course import Course
 from faultdoc.app.widgets.basic import TARGET, Box, button, buttons, facts, label, numbered, one_of, row
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
+from faultdoc.words import say
 
 __all__ = ["ActsPane"]
 
@@ -41,7 +42,13 @@ class ActsPane(QWidget):
         self.ways: dict[Way, QPushButton] = {}
         self._group = QButtonGroup(self)
         for way, words in WAYS.items():
-            made = one_of(self._group, words, partial(self.show_way, way), "way", f"{words}: what can be done")
+            made = one_of(
+                self._group,
+                words,
+                partial(self.show_way, way),
+                "way",
+                say("{words}: what can be done", words=words),
+            )
             across.addWidget(made, 1)
             self.ways[way] = made
         line = QHBoxLayout()
@@ -50,11 +57,11 @@ class ActsPane(QWidget):
         down.addLayout(line)
         self.line = QLineEdit()
         self.line.setMinimumHeight(TARGET)
-        self.line.setAccessibleName("Find what to measure, look at, change or mend")
-        self.line.setPlaceholderText("Find: suction, strainer, valve ...")
+        self.line.setAccessibleName(say("Find what to measure, look at, change or mend"))
+        self.line.setPlaceholderText(say("Find: suction, strainer, valve ..."))
         self.line.textChanged.connect(self._typed)
         self.line.returnPressed.connect(self._enter)
-        self.clear = button("Clear", self.line.clear, name="Clear the search")
+        self.clear = button(say("Clear"), self.line.clear, name=say("Clear the search"))
         self.clear.hide()
         search = row(self.line, self.clear, spacing=6)
         search.setContentsMargins(0, 0, 10, 0)
@@ -141,7 +148,7 @@ class ActsPane(QWidget):
         self.page.empty()
         self.entries, self.do = {}, None
         if wanted:
-            self._list(found(now.acts, wanted), f"Nothing here has these words: '{wanted}'.")
+            self._list(found(now.acts, wanted), say("Nothing here has these words: '{wanted}'.", wanted=wanted))
         else:
             self._browse(groups(now.acts, self.way))
         self.page.verticalScrollBar().setValue(at)
@@ -152,13 +159,13 @@ class ActsPane(QWidget):
         acts = tuple(act for group in those.values() for act in group)
         if self.group is not None and self.group in those:
             back = ChoiceButton(
-                f"◂ {self.group}", "Back to all groups", on_click=partial(self._choose_group, None)
+                f"◂ {self.group}", say("Back to all groups"), on_click=partial(self._choose_group, None)
             )
             self.page.body.addWidget(back)
             self.entries["back"] = back
             self._list(those[self.group], "", most=200)
         elif len(acts) <= FEW or len(those) < 2:
-            self._list(acts, "There is nothing of this to do now.", most=200)
+            self._list(acts, say("There is nothing of this to do now."), most=200)
         else:
             for group, members in those.items():
                 if not group:
@@ -179,14 +186,16 @@ class ActsPane(QWidget):
         if not acts and nothing:
             self.page.body.addWidget(label(nothing, "faint"))
         elif len(acts) > most:
-            self.page.body.addWidget(label(f"And {len(acts) - most} more: type another word.", "faint"))
+            self.page.body.addWidget(
+                label(say("And {what} more: type another word.", what=len(acts) - most), "faint")
+            )
 
     def _details(self, act: Act) -> None:
         box = Box("note")
         self.do = button(act.do, partial(self._course.do, act), "main", name=f"{act.do}: {act.title}")
-        box.body.addWidget(buttons(self.do, button("Not now", partial(self.open, act), name="Not now")))
+        box.body.addWidget(buttons(self.do, button(say("Not now"), partial(self.open, act), name=say("Not now"))))
         if act.facts:
-            box.body.addWidget(facts(*act.facts, ("Watch for", act.watch_for), left=96))
+            box.body.addWidget(facts(*act.facts, (say("Watch for"), act.watch_for), left=96))
         if act.steps:
             box.body.addWidget(numbered(act.steps))
         self.page.body.addWidget(box)

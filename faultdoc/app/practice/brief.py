@@ -9,13 +9,14 @@ from PySide6.QtCore import Signal
 from faultdoc.app.widgets.basic import Box, button, buttons, facts, label
 from faultdoc.app.widgets.page import Page
 from faultdoc.record.words import PEOPLE, minutes, state_in_words
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.practice.scenario import Scenario
 
 __all__ = ["BriefPage"]
 
-GO, GOING = "Go to the unit", "Going there ..."
+GO, GOING = say("Go to the unit"), say("Going there ...")
 
 
 class BriefPage(Page):
@@ -37,27 +38,29 @@ class BriefPage(Page):
         """
         self.scenario = scenario
         self.empty()
-        self.body.addWidget(label("PRACTICE, SIMULATED UNIT: THE CALL", "kind"))
+        self.body.addWidget(label(say("PRACTICE, SIMULATED UNIT: THE CALL"), "kind"))
         self.body.addWidget(label(scenario.title, "headline"))
         self.body.addWidget(Box("card", label(scenario.briefing, "result")))
         self.start = button(GO, self._go, "main")
-        self.away = button("Back to the list", self.back.emit)
+        self.away = button(say("Back to the list"), self.back.emit)
         self.body.addWidget(buttons(self.start, self.away))
         people = [PEOPLE[one][0] for one in scenario.who]
         found = "\n".join(f"{title}: {value.lower()}" for title, value in state_in_words(scenario.state))
         self.body.addWidget(
             facts(
-                ("Unit", unit),
-                ("You are", "; ".join(people)),
-                ("Found", found),
-                ("Par", minutes(scenario.minutes)),
+                (say("Unit"), unit),
+                (say("You are"), "; ".join(people)),
+                (say("Found"), found),
+                (say("Par"), minutes(scenario.minutes)),
             )
         )
         self.body.addWidget(
             label(
-                "The clock runs from when you are there: what you do takes its time, and so does thinking. "
-                "Pause it when you want to read. Nothing here is real, but what would be unsafe is refused, "
-                "explained and counted.",
+                say(
+                    "The clock runs from when you are there: what you do takes its time, and so "
+                    "does thinking. Pause it when you want to read. Nothing here is real, but "
+                    "what would be unsafe is refused, explained and counted."
+                ),
                 "faint",
             )
         )

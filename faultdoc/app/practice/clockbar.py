@@ -12,6 +12,7 @@ from faultdoc.app.practice.course import Course
 from faultdoc.app.widgets.basic import TARGET, button, label, one_of
 from faultdoc.app.widgets.elided import ElidedLabel
 from faultdoc.record.words import minutes
+from faultdoc.words import say
 
 __all__ = ["ClockBar"]
 
@@ -41,19 +42,23 @@ class ClockBar(QFrame):
         self.clock.setWordWrap(False)
         self.clock.setMinimumWidth(96)
         across.addWidget(self.clock)
-        self.pause = button("Pause", lambda: course.run(not course.clock.running))
+        self.pause = button(say("Pause"), lambda: course.run(not course.clock.running))
         self.pause.setMinimumWidth(112)
         across.addWidget(self.pause)
         self.speeds: dict[int, QPushButton] = {}
         self._group = QButtonGroup(self)
         for speed in SPEEDS:
-            name = f"Time goes {speed} times as fast" if speed > 1 else "Time goes as on a watch"
+            name = (
+                say("Time goes {speed} times as fast", speed=speed)
+                if speed > 1
+                else say("Time goes as on a watch")
+            )
             made = one_of(self._group, f"{speed}×", partial(course.pace, speed), "way", name)
             made.setMinimumWidth(TARGET + 12)
             across.addWidget(made)
             self.speeds[speed] = made
-        self.hint = button("Hint", course.hint, name="Hint; it costs points")
-        self.give_up = button("Give up", self.give_up_wanted.emit)
+        self.hint = button(say("Hint"), course.hint, name=say("Hint; it costs points"))
+        self.give_up = button(say("Give up"), self.give_up_wanted.emit)
         across.addWidget(self.hint)
         across.addWidget(self.give_up)
         course.changed.connect(self.draw)
@@ -71,9 +76,21 @@ class ClockBar(QFrame):
             return
         running = course.clock.running
         self.title.put(f"PRACTICE: {course.scenario.title}")
-        self.spent.put(f"{minutes(course.now.minutes)} spent; par is {minutes(course.scenario.minutes)}")
+        self.spent.put(
+            say(
+                "{minutes} spent; par is {minutes_2}",
+                minutes=minutes(course.now.minutes),
+                minutes_2=minutes(course.scenario.minutes),
+            )
+        )
         self.clock.setText(on_a_watch(course.now.clock))
-        self.clock.setAccessibleName(f"Time since the call: {self.clock.text()}{'' if running else ', standing'}")
-        self.pause.setText("Pause" if running else "Go on")
-        self.pause.setAccessibleName("Stop the clock" if running else "Let the clock go on")
+        self.clock.setAccessibleName(
+            say(
+                "Time since the call: {what}{what_2}",
+                what=self.clock.text(),
+                what_2="" if running else say(", standing"),
+            )
+        )
+        self.pause.setText(say("Pause") if running else say("Go on"))
+        self.pause.setAccessibleName(say("Stop the clock") if running else say("Let the clock go on"))
         self.speeds[course.clock.speed].setChecked(True)

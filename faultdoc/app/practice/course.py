@@ -18,6 +18,7 @@ from faultdoc.app.practice.acts import Act, acts_of
 from faultdoc.app.practice.clock import SPEEDS, Clock
 from faultdoc.app.practice.scales import face_of
 from faultdoc.quantities import System
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.model.points import Point
@@ -191,7 +192,9 @@ class Course(QObject):
             self.changed.emit()
 
         self._act(True)
-        self.background.run(work, then, lambda problem: self._failed("The practice could not be begun.", problem))
+        self.background.run(
+            work, then, lambda problem: self._failed(say("The practice could not be begun."), problem)
+        )
 
     def leave(self) -> None:
         """Let go of the practice that is going on, if one is."""
@@ -315,7 +318,9 @@ class Course(QObject):
             if self.now.finished:
                 self._end(turn)
 
-        self.background.run(work, then, lambda problem: self._failed("That could not be worked out.", problem))
+        self.background.run(
+            work, then, lambda problem: self._failed(say("That could not be worked out."), problem)
+        )
 
     def _act(self, on: bool) -> None:
         self.busy = on
@@ -341,7 +346,9 @@ class Course(QObject):
                 self.debrief = made
                 self.ended.emit(made)
 
-        self.background.run(work, then, lambda problem: self._failed("The debrief could not be made.", problem))
+        self.background.run(
+            work, then, lambda problem: self._failed(say("The debrief could not be made."), problem)
+        )
 
     @staticmethod
     def _look(turn: Turn, gauges: _Gauges) -> Now:

@@ -17,6 +17,7 @@ from faultdoc.app.practice.logpane import LogPane
 from faultdoc.app.practice.unitpane import UnitPane
 from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import button, label, one_of, row
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.practice.trainee import Event
@@ -47,7 +48,7 @@ class LivePage(QWidget):
         across = QHBoxLayout(self._tabs)
         across.setContentsMargins(8, 6, 8, 0)
         across.setSpacing(4)
-        for place, title in enumerate(("At the unit", "What to do", "Call and log")):
+        for place, title in enumerate((say("At the unit"), say("What to do"), say("Call and log"))):
             tab = one_of(self._group, title, partial(self.show_pane, place), "tab", title)
             across.addWidget(tab, 1)
             self.tabs.append(tab)
@@ -71,10 +72,10 @@ class LivePage(QWidget):
         """Return the bar that asks before giving up."""
         made = QFrame()
         made.setProperty("role", "doubt")
-        self.yes = button("Yes, give up", self._give_up, "danger")
-        self.no = button("No, go on", self._go_on, "main")
+        self.yes = button(say("Yes, give up"), self._give_up, "danger")
+        self.no = button(say("No, go on"), self._go_on, "main")
         across = row(
-            label("Give up? The practice ends here, and the debrief shows what it was."), self.no, self.yes
+            label(say("Give up? The practice ends here, and the debrief shows what it was.")), self.no, self.yes
         )
         across.setContentsMargins(14, 4, 10, 4)
         made.setLayout(across)

@@ -9,6 +9,7 @@ from faultdoc.app.practice.course import Course
 from faultdoc.app.practice.told import log_lines
 from faultdoc.app.widgets.basic import Box, facts, label
 from faultdoc.app.widgets.page import Page
+from faultdoc.words import say
 
 __all__ = ["LogPane"]
 
@@ -20,7 +21,7 @@ class LogPane(Page):
         super().__init__()
         self._course, self._desk = course, desk
         self.margins = (12, 12, 12, 14)
-        self.setAccessibleName("The call, and what has happened")
+        self.setAccessibleName(say("The call, and what has happened"))
         self.be_readable()
         self._drawn: object = None
         course.changed.connect(self.draw)
@@ -42,9 +43,9 @@ class LogPane(Page):
             return
         self._drawn = key
         self.empty()
-        self.body.addWidget(Box("card", label("THE CALL", "kind"), label(course.scenario.briefing)))
-        self.body.addWidget(label("What has happened, the latest first", "title"))
+        self.body.addWidget(Box("card", label(say("THE CALL"), "kind"), label(course.scenario.briefing)))
+        self.body.addWidget(label(say("What has happened, the latest first"), "title"))
         if lines:
             self.body.addWidget(facts(*reversed(lines), left=84))
         else:
-            self.body.addWidget(label("Nothing yet.", "faint"))
+            self.body.addWidget(label(say("Nothing yet."), "faint"))

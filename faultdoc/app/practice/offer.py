@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from faultdoc.words import say
+
 if TYPE_CHECKING:
     from faultdoc.practice.debrief import Debrief
     from faultdoc.practice.progress import Result
@@ -77,7 +79,9 @@ def offered(name: str) -> Offer:
         made.append(Offered(one, unit, _words(results)))
     weak = "; ".join(weak_points(progress)[:MOST_WEAK])
     calls = len(progress.results)
-    so_far = f"{calls} call{'' if calls == 1 else 's'} so far." + (f" Weak: {weak}." if weak else "")
+    so_far = say("{calls} call{what} so far.", calls=calls, what="" if calls == 1 else "s") + (
+        say(" Weak: {weak}.", weak=weak) if weak else ""
+    )
     return Offer(
         levels=dict(LEVELS),
         scenarios=tuple(made),
@@ -105,4 +109,9 @@ def _words(results: list[Result]) -> str:
     best = max(result.score for result in results)
     often = f" {len(results)} times" if len(results) > 1 else ""
     solved = any(result.solved for result in results)
-    return f"{'Solved' if solved else 'Not solved'}, played{often}: best {best} points of 100"
+    return say(
+        "{what}, played{often}: best {best} points of 100",
+        what=say("Solved") if solved else say("Not solved"),
+        often=often,
+        best=best,
+    )

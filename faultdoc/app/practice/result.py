@@ -19,6 +19,7 @@ from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.page import Page
 from faultdoc.app.widgets.timeline import SIGNS, Lane, Legend, Mark, Timeline
 from faultdoc.record.words import minutes
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.practice.debrief import Compared, Debrief
@@ -39,7 +40,7 @@ class ResultPage(Page):
         self.found: Debrief | None = None
         self.trainee = ""
         self.asked = 0
-        self.setAccessibleName("Debrief")
+        self.setAccessibleName(say("Debrief"))
         self.be_readable()
         desk.changed.connect(self._switched)
 
@@ -47,12 +48,12 @@ class ResultPage(Page):
         """Say that the debrief is being made."""
         self.found = None
         self.empty()
-        self.body.addWidget(label("PRACTICE, SIMULATED UNIT", "kind"))
-        self.body.addWidget(label("The call is over", "headline"))
+        self.body.addWidget(label(say("PRACTICE, SIMULATED UNIT"), "kind"))
+        self.body.addWidget(label(say("The call is over"), "headline"))
         self.body.addWidget(
-            label("The planner now takes the same call, for your debrief: some seconds ...", "faint")
+            label(say("The planner now takes the same call, for your debrief: some seconds ..."), "faint")
         )
-        self.body.addWidget(buttons(button("Back to the list", self.list_wanted.emit)))
+        self.body.addWidget(buttons(button(say("Back to the list"), self.list_wanted.emit)))
         self.to_top()
 
     def fill(self, found: Debrief, trainee: str, asked: int) -> None:
@@ -77,63 +78,81 @@ class ResultPage(Page):
         assert found is not None
         self.empty()
         add = self.body.addWidget
-        add(label("PRACTICE, SIMULATED UNIT: DEBRIEF", "kind"))
+        add(label(say("PRACTICE, SIMULATED UNIT: DEBRIEF"), "kind"))
         add(label(found.ending, "headline"))
-        self.pdf = button("Keep result as PDF", lambda: self._ask("pdf"), "main")
-        self.web = button("Keep as HTML", lambda: self._ask("html"))
-        self.once_more = button("Same again", self.again.emit)
-        self.to_list = button("Another one", self.list_wanted.emit)
+        self.pdf = button(say("Keep result as PDF"), lambda: self._ask("pdf"), "main")
+        self.web = button(say("Keep as HTML"), lambda: self._ask("html"))
+        self.once_more = button(say("Same again"), self.again.emit)
+        self.to_list = button(say("Another one"), self.list_wanted.emit)
         self.body.addWidget(buttons(self.pdf, self.web, self.once_more, self.to_list))
         add(self._score(found))
-        add(label("Your path and the planner's", "title"))
+        add(label(say("Your path and the planner's"), "title"))
         add(self._times(found))
         if found.unsafe:
-            add(label("Unsafe acts", "title"))
+            add(label(say("Unsafe acts"), "title"))
             for event in found.unsafe:
                 add(_unsafe(event))
-        add(label("Tests that told nothing", "title"))
-        add(_list([f"{one.text} ({minutes(one.minutes)})" for one in found.told_nothing], "None: good."))
+        add(label(say("Tests that told nothing"), "title"))
+        add(_list([f"{one.text} ({minutes(one.minutes)})" for one in found.told_nothing], say("None: good.")))
         if found.wrong_fixes:
-            add(label("Mended, and not the fault", "title"))
+            add(label(say("Mended, and not the fault"), "title"))
             add(_list([f"{one.text} ({minutes(one.minutes)})" for one in found.wrong_fixes], ""))
-        add(label("What each reading meant", "title"))
+        add(label(say("What each reading meant"), "title"))
         for one in found.meant:
-            nothing = " It told nothing." if one.told_nothing else ""
+            nothing = say(" It told nothing.") if one.told_nothing else ""
             box = Box("card", label(one.text, "result"), label(one.meaning + nothing))
-            box.body.addWidget(label(f"{one.bits:.2f} bit expected, {minutes(one.minutes)}", "faint"))
+            box.body.addWidget(
+                label(
+                    say("{bits:.2f} bit expected, {minutes}", bits=one.bits, minutes=minutes(one.minutes)), "faint"
+                )
+            )
             add(box)
         if not found.meant:
-            add(label("Nothing was read or looked at.", "faint"))
-        add(label("The unit called to run: with the fault, and healthy", "title"))
+            add(label(say("Nothing was read or looked at."), "faint"))
+        add(label(say("The unit called to run: with the fault, and healthy"), "title"))
         add(self._physics(found.physics))
-        add(label("What you did", "title"))
+        add(label(say("What you did"), "title"))
         add(_path(found.path))
-        add(label("What the planner did on the same unit", "title"))
+        add(label(say("What the planner did on the same unit"), "title"))
         add(_path(found.planner_path))
 
     def _score(self, found: Debrief) -> Box:
         box = Box("good" if found.solved or found.stopped_rightly else "doubt")
-        self.score = label(f"{found.score} points of 100", "number")
+        self.score = label(say("{score} points of 100", score=found.score), "number")
         box.body.addWidget(self.score)
-        box.body.addWidget(label(f"What it was: {'; '.join(found.causes)}.", "result"))
-        planner = minutes(found.planner_minutes) + ("" if found.planner_solved else " without solving it")
-        hints = f"; {found.hints} hint{'' if found.hints == 1 else 's'}" if found.hints else ""
+        box.body.addWidget(label(say("What it was: {join}.", join="; ".join(found.causes)), "result"))
+        planner = minutes(found.planner_minutes) + ("" if found.planner_solved else say(" without solving it"))
+        hints = (
+            say("; {hints} hint{what}", hints=found.hints, what="" if found.hints == 1 else "s")
+            if found.hints
+            else ""
+        )
         box.body.addWidget(
-            label(f"{minutes(found.minutes)}; par is {minutes(found.par)}; the planner took {planner}{hints}.")
+            label(
+                say(
+                    "{minutes}; par is {minutes_2}; the planner took {planner}{hints}.",
+                    minutes=minutes(found.minutes),
+                    minutes_2=minutes(found.par),
+                    planner=planner,
+                    hints=hints,
+                )
+            )
         )
         for words, points in found.parts:
             box.body.addWidget(label(f"{points:+d}: {words}"))
         if not found.parts:
-            box.body.addWidget(label("Nothing was taken off."))
-        box.body.addWidget(label(f"Numbers of needles asked for: {self.asked}. It costs nothing.", "faint"))
+            box.body.addWidget(label(say("Nothing was taken off.")))
+        box.body.addWidget(
+            label(say("Numbers of needles asked for: {asked}. It costs nothing.", asked=self.asked), "faint")
+        )
         return box
 
     def _times(self, found: Debrief) -> Box:
         lanes = [
             Lane(title, long, tuple(Mark(minute, sort) for minute, sort in sorted_marks(path)))
             for title, long, path in (
-                ("You", found.minutes, found.path),
-                ("Planner", found.planner_minutes, found.planner_path),
+                (say("You"), found.minutes, found.path),
+                (say("Planner"), found.planner_minutes, found.planner_path),
             )
         ]
         box = Box("card")
@@ -152,14 +171,14 @@ class ResultPage(Page):
     def _physics(self, compared: Sequence[Compared]) -> Box:
         box = Box("card")
         if not compared:
-            box.body.addWidget(label("No gauge would show it."))
+            box.body.addWidget(label(say("No gauge would show it.")))
             return box
         grid = QGridLayout()
         grid.setHorizontalSpacing(14)
         grid.setVerticalSpacing(8)
         for column, stretch in enumerate((4, 2, 2)):
             grid.setColumnStretch(column, stretch)
-        for column, head in enumerate(("Point", "With the fault", "Healthy")):
+        for column, head in enumerate((say("Point"), say("With the fault"), say("Healthy"))):
             grid.addWidget(label(head, "kind"), 0, column)
         for place, one in enumerate(compared, start=1):
             grid.addWidget(label(one.title), place, 0, Qt.AlignmentFlag.AlignTop)
@@ -174,10 +193,10 @@ class ResultPage(Page):
 
         assert self.found is not None
         html = sheet_html(self.found, self._desk.system, self.trainee)
-        return keep_html(html, path, self._desk, "The result sheet")
+        return keep_html(html, path, self._desk, say("The result sheet"))
 
     def _ask(self, ending: str) -> None:
-        path = asked_path(self, "Keep the result sheet", Path.home() / f"practice.{ending}", ending)
+        path = asked_path(self, say("Keep the result sheet"), Path.home() / f"practice.{ending}", ending)
         if path is not None:
             self.keep(path)
 
@@ -188,7 +207,9 @@ def _list(lines: Sequence[str], nothing: str) -> Box:
 
 def _unsafe(event: Event) -> Box:
     reason, caution = caution_of(event)
-    box = Box("card", label(f"At {on_a_watch(event.time)}: {event.text}", "result"))
+    box = Box(
+        "card", label(say("At {on_a_watch}: {what}", on_a_watch=on_a_watch(event.time), what=event.text), "result")
+    )
     if reason:
         box.body.addWidget(label(reason))
     box.body.addWidget(CautionCard(caution))
@@ -197,5 +218,5 @@ def _unsafe(event: Event) -> Box:
 
 def _path(events: Sequence[Event]) -> Box:
     if not events:
-        return Box("card", label("Nothing."))
+        return Box("card", label(say("Nothing.")))
     return facts(*((on_a_watch(event.time), event.text) for event in events), left=84)

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Literal
 
 from faultdoc.library.vocabulary import believable_or_none
 from faultdoc.quantities import Kind, QuantityError, System, display_unit, parse, show, to_display
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.model.points import Point
@@ -142,14 +143,24 @@ def between(dial: Dial, number: float) -> str:
     text = f".{dial.decimals}f"
     if out:
         end = dial.most if out == "over" else dial.least
-        return f"{'beyond' if out == 'over' else 'below'} {end:{text}} {dial.unit}, the end of the scale"
+        return say(
+            "{what} {end} {unit}, the end of the scale",
+            what="beyond" if out == "over" else "below",
+            end=f"{end:{text}}",
+            unit=dial.unit,
+        )
     near = round(number / dial.step) * dial.step
     if abs(number - near) < dial.division / 2.0:
         return f"at {near + 0.0:{text}} {dial.unit}"
     low = floor(number / dial.step) * dial.step
     # No number stands on the face below the beginning of its scale.
     from_ = max(low, dial.least)
-    return f"between {from_ + 0.0:{text}} and {low + dial.step + 0.0:{text}} {dial.unit}"
+    return say(
+        "between {what} and {what_2} {unit}",
+        what=f"{from_ + 0.0:{text}}",
+        what_2=f"{low + dial.step + 0.0:{text}}",
+        unit=dial.unit,
+    )
 
 
 def digits(meter: Meter, value: float) -> tuple[str, str]:
@@ -208,10 +219,10 @@ def _dial(point: Point, sheet: DataSheet, system: System) -> Dial:
 
 def _name(point: Point) -> str:
     if point.kind is Kind.TEMPERATURE:
-        return "Dial thermometer"
+        return say("Dial thermometer")
     if point.kind is Kind.PRESSURE_DIFFERENCE:
-        return "Differential pressure gauge"
-    return "Compound pressure gauge" if _compound(point) else "Pressure gauge"
+        return say("Differential pressure gauge")
+    return say("Compound pressure gauge") if _compound(point) else say("Pressure gauge")
 
 
 def _compound(point: Point) -> bool:

@@ -11,6 +11,7 @@ from faultdoc.app.practice.scales import Dial, face_of
 from faultdoc.model.safety import Caution, Signal
 from faultdoc.quantities import Kind, System, show
 from faultdoc.record.words import minutes
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.model.points import Point
@@ -37,10 +38,12 @@ def event_words(
     cost = f" ({minutes(event.minutes)})" if event.minutes >= 0.1 else ""
     point = points.get(event.point or "")
     # What is known from before a stop is told as such.
-    before = " (as it was just before it stopped)" if event.text.endswith("before it stopped)") else ""
+    before = say(" (as it was just before it stopped)") if event.text.endswith("before it stopped)") else ""
     if event.kind == "reading" and point is not None and isinstance(event.value, float):
         if on_a_needle(event, points, sheet) and point.id not in told:
-            return f"{point.title}: read it off the needle{before}{cost}"
+            return say(
+                "{title}: read it off the needle{before}{cost}", title=point.title, before=before, cost=cost
+            )
         if point.kind is not Kind.CHOICE:
             return f"{point.title}: {show(event.value, point.kind, system)}{before}{cost}"
     if event.kind == "refused" and event.safe and event.why:
@@ -72,5 +75,7 @@ def log_lines(
     made: list[tuple[str, str]] = []
     for event in events:
         words = event_words(event, points, sheet, system, told)
-        made.append((on_a_watch(event.time), words if event.safe else f"UNSAFE, not done: {words}"))
+        made.append(
+            (on_a_watch(event.time), words if event.safe else say("UNSAFE, not done: {words}", words=words))
+        )
     return made

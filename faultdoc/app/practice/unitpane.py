@@ -18,6 +18,7 @@ from faultdoc.app.widgets.caution import CautionCard
 from faultdoc.app.widgets.gaugetile import WIDTH, GaugeTile
 from faultdoc.app.widgets.page import Page
 from faultdoc.record.words import PLANT
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.model.safety import PlantState
@@ -41,16 +42,16 @@ class UnitPane(Page):
     def __init__(self, course: Course, desk: Desk) -> None:
         super().__init__(widest=1400)
         self._course, self._desk = course, desk
-        self.setAccessibleName("At the unit")
+        self.setAccessibleName(say("At the unit"))
         self.be_readable()
         self.margins = (14, 10, 14, 14)
         self.tiles: dict[str, GaugeTile] = {}
         self.last: Event | None = None
         self._laid: tuple[tuple[str, ...], int, System] | None = None
-        self.stop = Box("wrong", label("STOP: LEAVE IT, AND HAND OVER", "wrong"))
+        self.stop = Box("wrong", label(say("STOP: LEAVE IT, AND HAND OVER"), "wrong"))
         self.stop_words = label("", "result")
         self.stop.body.addWidget(self.stop_words)
-        self.hand_over = button("Stop work and hand over", course.give_up, "danger")
+        self.hand_over = button(say("Stop work and hand over"), course.give_up, "danger")
         self.stop.body.addWidget(buttons(self.hand_over))
         self.stop.hide()
         self.body.addWidget(self.stop)
@@ -60,7 +61,7 @@ class UnitPane(Page):
         for half in self.seen:
             half.setAlignment(Qt.AlignmentFlag.AlignTop)
         self.plant = label("", "faint")
-        card = Box("card", label("AT THE UNIT NOW", "kind"))
+        card = Box("card", label(say("AT THE UNIT NOW"), "kind"))
         card.body.setSpacing(4)
         card.body.addLayout(row(*self.seen, spacing=20))
         card.body.addWidget(self.plant)
@@ -71,7 +72,7 @@ class UnitPane(Page):
         self._grid.setSpacing(10)
         self.body.addWidget(self._place)
         self.none = label(
-            "No instrument is fitted. Measure something: its gauge then stands here, and follows the unit.",
+            say("No instrument is fitted. Measure something: its gauge then stands here, and follows the unit."),
             "faint",
         )
         self.body.addWidget(self.none)
@@ -107,11 +108,11 @@ class UnitPane(Page):
         if not event.safe:
             count = sum(not one.safe for one in course.now.events) if course.now else 1
             reason, caution = caution_of(event)
-            box = Box("wrong", label("NOT DONE: UNSAFE", "wrong"), label(words, "result"))
+            box = Box("wrong", label(say("NOT DONE: UNSAFE"), "wrong"), label(words, "result"))
             if reason:
                 box.body.addWidget(label(reason))
             box.body.addWidget(CautionCard(caution))
-            box.body.addWidget(label(f"Nothing was touched. Unsafe acts so far: {count}."))
+            box.body.addWidget(label(say("Nothing was touched. Unsafe acts so far: {count}.", count=count)))
         elif event.kind == "refused":
             box = Box("doubt", label(words, "result"))
         else:
@@ -132,7 +133,7 @@ class UnitPane(Page):
     def _notice(self, events: tuple[Event, ...]) -> None:
         """Tell what the unit did by itself, below what came of the last act."""
         words = "\n".join(f"{on_a_watch(one.time)}  {one.text}" for one in events)
-        self.result.addWidget(Box("doubt", label("THE UNIT, BY ITSELF", "kind"), label(words, "result")))
+        self.result.addWidget(Box("doubt", label(say("THE UNIT, BY ITSELF"), "kind"), label(words, "result")))
         while self.result.count() > MOST_TOLD:
             item = self.result.takeAt(0)
             if item is not None and (gone := item.widget()) is not None:

@@ -9,6 +9,7 @@ from faultdoc.app.widgets.basic import Box, button, buttons, label
 from faultdoc.diagnosis.explain import for_and_against, likely_causes, misfit_sentences, not_ruled_out
 from faultdoc.record.steps import Pick, refusal
 from faultdoc.record.words import chance, minutes
+from faultdoc.words import say
 
 __all__ = ["CausesPanel"]
 
@@ -18,7 +19,7 @@ MOST = 7
 class CausesPanel(Panel):
     """Bars; one at a time shows its reasons."""
 
-    title = "Causes"
+    title = say("Causes")
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
@@ -43,13 +44,13 @@ class CausesPanel(Panel):
         assessment = self.desk.assessment
         assert assessment is not None
         for sentence in misfit_sentences(assessment, self.desk.system):
-            self.body.addWidget(Box("wrong", label("Does not fit", "title"), label(sentence)))
+            self.body.addWidget(Box("wrong", label(say("Does not fit"), "title"), label(sentence)))
         case = assessment.case
         if case.tried and case.tried[-1].proved:
-            self.body.addWidget(label("The fix is proved", "title"))
+            self.body.addWidget(label(say("The fix is proved"), "title"))
         elif case.conclusion is None:
             time = minutes(assessment.plan.expected_minutes)
-            self.body.addWidget(label(f"About {time} until proved and ready to start", "title"))
+            self.body.addWidget(label(say("About {time} until proved and ready to start", time=time), "title"))
         possible = not_ruled_out(assessment)
         every = likely_causes(assessment)
         shown = every if self._all else possible[:MOST]
@@ -64,13 +65,20 @@ class CausesPanel(Panel):
                 self.body.addWidget(self._reasons(cause.id))
         others = len(every) - len(shown)
         if others or self._all:
-            words = f"Show the other {others}" if others else "Show the likely ones only"
+            words = say("Show the other {others}", others=others) if others else say("Show the likely ones only")
             self.body.addWidget(buttons(button(words, self._more, "quiet")))
         size = assessment.belief.sets.size
         left_out = assessment.belief.left_out
         if left_out > 0.0:
             self.body.addWidget(
-                label(f"Left out: more than {size} causes at once, {chance(left_out)} at most.", "faint")
+                label(
+                    say(
+                        "Left out: more than {size} causes at once, {chance} at most.",
+                        size=size,
+                        chance=chance(left_out),
+                    ),
+                    "faint",
+                )
             )
 
     def _more(self) -> None:
@@ -92,23 +100,27 @@ class CausesPanel(Panel):
         start, *reasons = for_and_against(assessment, id, self.desk.system)
         box.body.addWidget(label(f"{start.text}: {start.strength} ({start.decibans:+.0f})"))
         parts = (
-            ("Spoke for it", [one for one in reasons if one.decibans >= 0.05]),
-            ("Spoke against it", [one for one in reasons if one.decibans <= -0.05]),
+            (say("Spoke for it"), [one for one in reasons if one.decibans >= 0.05]),
+            (say("Spoke against it"), [one for one in reasons if one.decibans <= -0.05]),
         )
         for title, ones in parts:
             box.body.addWidget(label(title, "title"))
             for one in ones:
                 box.body.addWidget(label(f"{one.strength} ({one.decibans:+.1f}): {one.text}"))
             if not ones:
-                box.body.addWidget(label("Nothing yet.", "faint"))
-        box.body.addWidget(label("Numbers are decibans: 10 is ten to one, 20 a hundred to one.", "faint"))
+                box.body.addWidget(label(say("Nothing yet."), "faint"))
+        box.body.addWidget(label(say("Numbers are decibans: 10 is ten to one, 20 a hundred to one."), "faint"))
         pick = Pick("remedy", id)
         why_not = refusal(assessment, pick)
         if why_not is None:
             try_it = button(
-                "Try its remedy now", lambda: self.desk.choose(pick), name=f"Try now: {cause.remedy.title}"
+                say("Try its remedy now"),
+                lambda: self.desk.choose(pick),
+                name=say("Try now: {title}", title=cause.remedy.title),
             )
             box.body.addWidget(buttons(try_it))
         elif assessment.case.conclusion is None:
-            box.body.addWidget(label(f"Remedy: {cause.remedy.title}. {why_not}", "faint"))
+            box.body.addWidget(
+                label(say("Remedy: {title}. {why_not}", title=cause.remedy.title, why_not=why_not), "faint")
+            )
         return box

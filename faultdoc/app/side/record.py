@@ -20,6 +20,7 @@ from faultdoc.record import moves
 from faultdoc.record.margins import margin_words, setting_words, watches
 from faultdoc.record.steps import Pick
 from faultdoc.record.words import NON_ANSWER_WORDS
+from faultdoc.words import say
 
 __all__ = ["RecordPanel"]
 
@@ -27,7 +28,7 @@ __all__ = ["RecordPanel"]
 class RecordPanel(Panel):
     """Readings, answers, checks with their arithmetic, what was put off, tried and noted."""
 
-    title = "Record"
+    title = say("Record")
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
@@ -41,33 +42,37 @@ class RecordPanel(Panel):
         closed = case.conclusion is not None
         self.checks = {}
         for doubt in assessment.doubts(self.desk.system):
-            self.body.addWidget(Box("doubt", label("Doubtful", "title"), label(doubt.text)))
+            self.body.addWidget(Box("doubt", label(say("Doubtful"), "title"), label(doubt.text)))
         if assessment.checks:
-            self.body.addWidget(label("Checks", "title"))
+            self.body.addWidget(label(say("Checks"), "title"))
             for result in assessment.checks:
                 made = Arithmetic(result, self.desk.system)
                 self.checks[result.id] = made
                 self.body.addWidget(made)
         self._safeties(case)
-        self.body.addWidget(label("Readings", "title"))
+        self.body.addWidget(label(say("Readings"), "title"))
         points = bench.library.points
         for id, reading in case.readings.items():
             point = points[id]
             if isinstance(reading, Measured):
                 words = show(reading.value, reading.kind, self.desk.system)
                 if not reading.text.endswith(display_unit(reading.kind, self.desk.system)):
-                    words += f" (typed: {reading.text})"
+                    words += say(" (typed: {what})", what=reading.text)
             else:
                 words = next((one.title for one in point.choices if one.id == reading), reading)
             self._line(
                 point.title,
                 words,
                 None if closed else partial(self.desk.choose, Pick("correct", id)),
-                None if closed else partial(self._clear, f"Cleared: {point.title}", moves.clear_reading(case, id)),
+                None
+                if closed
+                else partial(
+                    self._clear, say("Cleared: {title}", title=point.title), moves.clear_reading(case, id)
+                ),
             )
         if not case.readings:
-            self.body.addWidget(label("None yet.", "faint"))
-        self.body.addWidget(label("Answers", "title"))
+            self.body.addWidget(label(say("None yet."), "faint"))
+        self.body.addWidget(label(say("Answers"), "title"))
         answered = outcomes_of(bench, case)
         rows = 0
         for id, question in bench.problem.questions.items():
@@ -86,26 +91,28 @@ class RecordPanel(Panel):
                 None if closed or question.check else partial(self.desk.choose, Pick("correct", id)),
                 None
                 if closed
-                else partial(self._clear, f"Cleared: {question.ask.tech}", moves.clear_answer(case, id)),
+                else partial(
+                    self._clear, say("Cleared: {tech}", tech=question.ask.tech), moves.clear_answer(case, id)
+                ),
             )
         if not rows:
-            self.body.addWidget(label("None yet.", "faint"))
+            self.body.addWidget(label(say("None yet."), "faint"))
         if case.set_aside:
-            self.body.addWidget(label("Left for later", "title"))
+            self.body.addWidget(label(say("Left for later"), "title"))
             for id in case.set_aside:
                 question = bench.problem.questions[id]
                 asked = question.ask.tech
                 after = moves.bring_back(case, id)
-                bring = partial(self._clear, f"Brought back: {asked}", after)
-                back = button("Bring back", bring, name=f"Bring back: {asked}")
+                bring = partial(self._clear, say("Brought back: {asked}", asked=asked), after)
+                back = button(say("Bring back"), bring, name=say("Bring back: {asked}", asked=asked))
                 box = Box("card", label(question.ask.tech))
                 box.body.addWidget(buttons(back))
                 self.body.addWidget(box)
         if case.tried:
-            self.body.addWidget(label("Remedies tried", "title"))
+            self.body.addWidget(label(say("Remedies tried"), "title"))
             for one in case.tried:
                 title = bench.library.causes[one.cause].remedy.title
-                words = "The proof held." if one.proved else "The proof did not hold."
+                words = say("The proof held.") if one.proved else say("The proof did not hold.")
                 self.body.addWidget(Box("card", label(title, "title"), label(f"{words} {one.note or ''}".strip())))
         self._notes(case)
 
@@ -116,7 +123,7 @@ class RecordPanel(Panel):
         found = watches(assessment.bench.sheet, case.readings, assessment.bench.library.points)
         if not found:
             return
-        self.body.addWidget(label("Safeties", "title"))
+        self.body.addWidget(label(say("Safeties"), "title"))
         for watch in found:
             sure = watch.margin.standard_uncertainties > COVERAGE
             margin = margin_words(watch.margin, self.desk.system)
@@ -149,9 +156,9 @@ class RecordPanel(Panel):
         box = Box("card", label(title), label(words, "title"))
         parts = []
         if change is not None:
-            parts.append(button("Change", change, name=f"Change: {title}"))
+            parts.append(button(say("Change"), change, name=say("Change: {title}", title=title)))
         if clear is not None:
-            parts.append(button("Clear", clear, name=f"Clear: {title}"))
+            parts.append(button(say("Clear"), clear, name=say("Clear: {title}", title=title)))
         if parts:
             box.body.addWidget(buttons(*parts))
         self.body.addWidget(box)
@@ -160,20 +167,20 @@ class RecordPanel(Panel):
         self.desk.do(what, case)
 
     def _notes(self, case: Case) -> None:
-        self.body.addWidget(label("Notes", "title"))
+        self.body.addWidget(label(say("Notes"), "title"))
         for text in case.notes:
             self.body.addWidget(Box("card", label(text)))
         if case.conclusion is not None:
             return
         field = QPlainTextEdit()
-        field.setAccessibleName("New note")
-        field.setPlaceholderText("Write a note")
+        field.setAccessibleName(say("New note"))
+        field.setPlaceholderText(say("Write a note"))
         field.setTabChangesFocus(True)
         field.setFixedHeight(84)
 
         def add() -> None:
             if text := field.toPlainText().strip():
-                self.desk.do(f"Note: {text}", moves.note(case, text))
+                self.desk.do(say("Note: {what}", what=text), moves.note(case, text))
 
         self.body.addWidget(field)
-        self.body.addWidget(buttons(button("Add the note", add)))
+        self.body.addWidget(buttons(button(say("Add the note"), add)))

@@ -11,6 +11,7 @@ from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.diagnosis.explain import option_in_words, why_next
 from faultdoc.record.steps import Pick, refusal
 from faultdoc.record.words import minutes
+from faultdoc.words import say
 
 __all__ = ["WhyPanel"]
 
@@ -20,7 +21,7 @@ MOST = 8
 class WhyPanel(Panel):
     """The reasons in sentences, then the alternatives with minutes and bits."""
 
-    title = "Why"
+    title = say("Why")
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
@@ -32,33 +33,45 @@ class WhyPanel(Panel):
         assessment = self.desk.assessment
         assert assessment is not None
         self.alternatives = {}
-        self.body.addWidget(label("Why this step", "title"))
+        self.body.addWidget(label(say("Why this step"), "title"))
         if assessment.case.conclusion is not None or assessment.case.unproved is not None:
             done = assessment.case.conclusion is not None
             self.body.addWidget(
                 label(
-                    "The case is closed."
+                    say("The case is closed.")
                     if done
-                    else "A remedy has been carried out: nothing counts before its proof."
+                    else say("A remedy has been carried out: nothing counts before its proof.")
                 )
             )
             return
         for sentence in why_next(assessment):
             self.body.addWidget(label(sentence))
-        self.body.addWidget(label("Or choose another", "title"))
+        self.body.addWidget(label(say("Or choose another"), "title"))
         self.body.addWidget(
-            label("Minutes include bringing the plant into the state it needs. Bits: how much it tells.", "faint")
+            label(
+                say("Minutes include bringing the plant into the state it needs. Bits: how much it tells."),
+                "faint",
+            )
         )
         options = assessment.plan.options
         shown = options if self._all else options[:MOST]
         for option in shown:
             pick = Pick(option.kind, option.id)
-            words = f"{minutes(option.minutes)}, {option.bits:.2f} bit, fix in {minutes(option.expected_minutes)}"
+            words = say(
+                "{minutes}, {bits:.2f} bit, fix in {minutes_2}",
+                minutes=minutes(option.minutes),
+                bits=option.bits,
+                minutes_2=minutes(option.expected_minutes),
+            )
             if option.kind == "remedy":
-                words = f"Remedy: {minutes(option.minutes)}, fix in {minutes(option.expected_minutes)}"
+                words = say(
+                    "Remedy: {minutes}, fix in {minutes_2}",
+                    minutes=minutes(option.minutes),
+                    minutes_2=minutes(option.expected_minutes),
+                )
             why_not = refusal(assessment, pick)
             if option.path and why_not is None:
-                words += ". First: " + ", then ".join(change.title.lower() for change in option.path)
+                words += say(". First: ") + ", then ".join(change.title.lower() for change in option.path)
             made = ChoiceButton(
                 option_in_words(assessment, option),
                 f"{words}. {why_not}" if why_not else words,
@@ -68,7 +81,7 @@ class WhyPanel(Panel):
             self.alternatives[option.id] = made
             self.body.addWidget(made)
         if len(options) > MOST:
-            words = "Show fewer" if self._all else f"Show all {len(options)}"
+            words = say("Show fewer") if self._all else say("Show all {len}", len=len(options))
             self.body.addWidget(buttons(button(words, self._more, "quiet")))
 
     def _more(self) -> None:

@@ -9,6 +9,7 @@ from faultdoc.diagnosis.assess import Step
 from faultdoc.record import moves
 from faultdoc.record.steps import change_of
 from faultdoc.record.words import need_in_words
+from faultdoc.words import say
 
 __all__ = ["ChangeView"]
 
@@ -21,12 +22,16 @@ class ChangeView(StepView):
         self.change = change_of(self.assessment, step.id)
         self.information.addWidget(numbered(self.change.steps))
         if self.change.resets:
-            self.information.addWidget(Box("doubt", label(f"This costs time: {self.change.resets}")))
+            self.information.addWidget(
+                Box("doubt", label(say("This costs time: {resets}", resets=self.change.resets)))
+            )
         after = "; ".join(need_in_words(self.change.sets))
-        self.answer_body.addWidget(label(f"After it: {after}."))
-        self.done = button("I have done this", self._done, "main")
+        self.answer_body.addWidget(label(say("After it: {after}.", after=after)))
+        self.done = button(say("I have done this"), self._done, "main")
         self.answer_body.addWidget(buttons(self.done))
         self.choices.append(self._done)
 
     def _done(self) -> None:
-        self.desk.do(f"Done: {self.change.title}", moves.change_state(self.assessment.case, self.change))
+        self.desk.do(
+            say("Done: {title}", title=self.change.title), moves.change_state(self.assessment.case, self.change)
+        )

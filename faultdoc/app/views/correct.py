@@ -15,6 +15,7 @@ from faultdoc.model.base import Measured
 from faultdoc.quantities import Kind
 from faultdoc.record import moves
 from faultdoc.record.words import NON_ANSWER_WORDS
+from faultdoc.words import say
 
 __all__ = ["CorrectView"]
 
@@ -27,7 +28,7 @@ class CorrectView(StepView):
         bench, case = self.assessment.bench, self.assessment.case
         question = bench.problem.questions.get(step.id)
         self.information.addWidget(
-            Box("note", label("This changes the record only. Write down what has been seen or read already."))
+            Box("note", label(say("This changes the record only. Write down what has been seen or read already.")))
         )
         self.point = step.id if question is None else choice_point(question, bench)
         self.question = question
@@ -39,10 +40,10 @@ class CorrectView(StepView):
             point = bench.library.points[step.id]
             self.information.addWidget(
                 facts(
-                    ("Where", point.where),
-                    ("How", point.how),
-                    ("With", point.instrument),
-                    ("Watch for", point.wrong_readings),
+                    (say("Where"), point.where),
+                    (say("How"), point.how),
+                    (say("With"), point.instrument),
+                    (say("Watch for"), point.wrong_readings),
                 )
             )
             now = str(case.readings.get(step.id, ""))
@@ -64,11 +65,11 @@ class CorrectView(StepView):
             def choose(id: str = id, title: str = title) -> None:
                 self._choose(id, title)
 
-            words = "As it is written down now" if id == now else ""
+            words = say("As it is written down now") if id == now else ""
             made = ChoiceButton(title, words, sign=place if place <= 9 else "none", on_click=choose)
             self.answer_body.addWidget(made)
             self.choices.append(choose)
-        self.leave = button("Leave it as it is", lambda: desk.choose(None))
+        self.leave = button(say("Leave it as it is"), lambda: desk.choose(None))
         self.answer_body.addWidget(buttons(self.leave))
 
     def _choose(self, id: str, title: str) -> None:
@@ -80,7 +81,7 @@ class CorrectView(StepView):
         else:
             after = moves.answered(case, self.question.id, id, self.point)
             asked = self.question.ask.tech
-        if after == case or not self.desk.do(f"Changed: {asked} {title}", after):
+        if after == case or not self.desk.do(say("Changed: {asked} {title}", asked=asked, title=title), after):
             self.desk.choose(None)
 
     def _take(self, taken: Mapping[str, Measured]) -> None:
@@ -88,5 +89,7 @@ class CorrectView(StepView):
         for point, measured in taken.items():
             case = moves.read(case, point, measured)
         self.memory.drafts.clear()
-        if case == self.assessment.case or not self.desk.do(f"Changed: {reading_words(self.desk, taken)}", case):
+        if case == self.assessment.case or not self.desk.do(
+            say("Changed: {reading_words}", reading_words=reading_words(self.desk, taken)), case
+        ):
             self.desk.choose(None)

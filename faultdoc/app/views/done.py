@@ -10,6 +10,7 @@ from faultdoc.app.widgets.basic import button, buttons, facts
 from faultdoc.diagnosis.assess import Step
 from faultdoc.record import moves
 from faultdoc.record.words import OUTCOMES
+from faultdoc.words import say
 
 __all__ = ["DoneView"]
 
@@ -29,21 +30,28 @@ class DoneView(StepView):
             if last is not None and last.cause in causes:
                 cause = causes[last.cause]
                 self.information.addWidget(
-                    facts(("Cause", cause.title), ("Remedy", cause.remedy.title), ("Proof", last.note))
+                    facts(
+                        (say("Cause"), cause.title), (say("Remedy"), cause.remedy.title), (say("Proof"), last.note)
+                    )
                 )
-            self.close_case = button("Close the case", lambda: self.close_wanted.emit("fixed"), "main")
+            self.close_case = button(say("Close the case"), lambda: self.close_wanted.emit("fixed"), "main")
             self.answer_body.addWidget(buttons(self.close_case))
             return
         conclusion = case.conclusion
         title, meaning = OUTCOMES[conclusion.outcome]
         cause_title = causes[conclusion.cause].title if conclusion.cause and conclusion.cause in causes else None
         self.information.addWidget(
-            facts((title, meaning), ("Cause", cause_title), ("Proof", conclusion.proof), ("Note", conclusion.note))
+            facts(
+                (title, meaning),
+                (say("Cause"), cause_title),
+                (say("Proof"), conclusion.proof),
+                (say("Note"), conclusion.note),
+            )
         )
-        self.report = button("Report", self.report_wanted.emit, "main")
-        self.new = button("New case", self.new_wanted.emit)
-        self.again = button("Open it again", self._reopen)
+        self.report = button(say("Report"), self.report_wanted.emit, "main")
+        self.new = button(say("New case"), self.new_wanted.emit)
+        self.again = button(say("Open it again"), self._reopen)
         self.answer_body.addWidget(buttons(self.report, self.new, self.again))
 
     def _reopen(self) -> None:
-        self.desk.do("Case opened again", moves.reopen(self.assessment.case))
+        self.desk.do(say("Case opened again"), moves.reopen(self.assessment.case))

@@ -11,6 +11,7 @@ from faultdoc.diagnosis.assess import Step
 from faultdoc.diagnosis.explain import not_ruled_out
 from faultdoc.record.steps import Pick
 from faultdoc.record.words import PEOPLE, chance, minutes
+from faultdoc.words import say
 
 __all__ = ["HandOverView"]
 
@@ -31,31 +32,36 @@ class HandOverView(StepView):
             remedy = causes[step.id].remedy
             self.information.addWidget(
                 facts(
-                    ("For", PEOPLE[remedy.who][0]),
-                    ("Cause", causes[step.id].title),
-                    ("Remedy", remedy.title),
-                    ("Parts", ", ".join(remedy.parts) or "None"),
-                    ("Tools", ", ".join(remedy.tools) or "None"),
-                    ("Usual wait", f"about {minutes(step.minutes)} until someone is on site"),
+                    (say("For"), PEOPLE[remedy.who][0]),
+                    (say("Cause"), causes[step.id].title),
+                    (say("Remedy"), remedy.title),
+                    (say("Parts"), ", ".join(remedy.parts) or say("None")),
+                    (say("Tools"), ", ".join(remedy.tools) or say("None")),
+                    (
+                        say("Usual wait"),
+                        say("about {minutes} until someone is on site", minutes=minutes(step.minutes)),
+                    ),
                 )
             )
         else:
             left = not_ruled_out(self.assessment)[:4]
             words = "; ".join(f"{one.title} ({chance(one.probability)})" for one in left)
-            self.information.addWidget(facts(("Still possible", words or "Nothing that is known here")))
+            self.information.addWidget(facts((say("Still possible"), words or say("Nothing that is known here"))))
         if step.stops:
-            until = "Nothing more is asked or tried until someone qualified has made it safe and says so."
+            until = say("Nothing more is asked or tried until someone qualified has made it safe and says so.")
         else:
-            until = "Until then make the unit safe: nobody starts it, and it cannot start by itself."
+            until = say("Until then make the unit safe: nobody starts it, and it cannot start by itself.")
         self.information.addWidget(label(until))
-        self.here = button("Someone qualified is here now", self.people_wanted.emit)
-        self.hand = button("Hand over and close", lambda: self.close_wanted.emit("handed_over"), "main")
+        self.here = button(say("Someone qualified is here now"), self.people_wanted.emit)
+        self.hand = button(say("Hand over and close"), lambda: self.close_wanted.emit("handed_over"), "main")
         if step.stops:
             again = Pick("correct", str(step.toward_id))
-            self.other = button("It has been made safe: answer anew", lambda: desk.choose(again))
+            self.other = button(say("It has been made safe: answer anew"), lambda: desk.choose(again))
         else:
-            self.other = button("Do something else first", self.other_wanted.emit)
-        self.kit = button("What to send", self.kit_wanted.emit)
-        self.send = button("File or QR code", self.send_wanted.emit, name="Hand over as a file or QR code")
+            self.other = button(say("Do something else first"), self.other_wanted.emit)
+        self.kit = button(say("What to send"), self.kit_wanted.emit)
+        self.send = button(
+            say("File or QR code"), self.send_wanted.emit, name=say("Hand over as a file or QR code")
+        )
         self.answer_body.addWidget(buttons(self.hand, self.here))
         self.answer_body.addWidget(buttons(self.send, self.kit, self.other))

@@ -17,6 +17,7 @@ from faultdoc.diagnosis.assess import Step
 from faultdoc.model.base import Measured
 from faultdoc.quantities import Kind
 from faultdoc.record import moves
+from faultdoc.words import say
 
 __all__ = ["ProofView"]
 
@@ -35,7 +36,7 @@ class ProofView(StepView):
         self.proof = self.cause.remedy.proof
         points = bench.library.points
         places = [(points[id].title, f"{points[id].where}. {points[id].how}") for id in self.proof.points]
-        self.information.addWidget(facts(("Remedy done", self.cause.remedy.title), *places, left=150))
+        self.information.addWidget(facts((say("Remedy done"), self.cause.remedy.title), *places, left=150))
         self.looked: dict[str, QButtonGroup] = {}
         self.taken: dict[str, Measured] | None = None
         numbers = [id for id in self.proof.points if points[id].kind is not Kind.CHOICE]
@@ -45,7 +46,7 @@ class ProofView(StepView):
         if numbers:
             self.readings = Readings(
                 numbers, points, bench.sheet, self.assessment.case, desk.system,
-                drafts=memory.drafts, button_text="See what these say", known=False, help=False,
+                drafts=memory.drafts, button_text=say("See what these say"), known=False, help=False,
             )  # fmt: skip
             self.readings.taken.connect(self._take)
             for field in self.readings.fields.values():
@@ -54,16 +55,18 @@ class ProofView(StepView):
         self.said = QVBoxLayout()
         self.answer_body.addLayout(self.said)
         self.without = ChoiceButton(
-            "It could not be measured",
-            "What was seen and heard has to do instead; the record says so.",
+            say("It could not be measured"),
+            say("What was seen and heard has to do instead; the record says so."),
             sign="check",
         )
         self.without.toggled.connect(self._look)
         self.answer_body.addWidget(self.without)
-        self.answer_body.addWidget(label("Did the proof hold?", "title"))
-        self.held = ChoiceButton("Yes: the fault is gone", sign=1, on_click=lambda: self._proved(True))
-        self.failed = ChoiceButton("No: the fault is still there", sign=2, on_click=lambda: self._proved(False))
-        self.first = label("Take the reading first, or tick that it could not be measured.", "faint")
+        self.answer_body.addWidget(label(say("Did the proof hold?"), "title"))
+        self.held = ChoiceButton(say("Yes: the fault is gone"), sign=1, on_click=lambda: self._proved(True))
+        self.failed = ChoiceButton(
+            say("No: the fault is still there"), sign=2, on_click=lambda: self._proved(False)
+        )
+        self.first = label(say("Take the reading first, or tick that it could not be measured."), "faint")
         self.answer_body.addWidget(self.first)
         self.answer_body.addWidget(self.held)
         self.answer_body.addWidget(self.failed)
@@ -134,11 +137,19 @@ class ProofView(StepView):
         if self.taken:
             parts.append(reading_words(self.desk, self.taken))
         if self.without.isChecked() and not self._complete:
-            parts.append("Not measured: judged by what was seen and heard.")
+            parts.append(say("Not measured: judged by what was seen and heard."))
         return "; ".join(parts)
 
     def _proved(self, held: bool) -> None:
         case = moves.proved(self.assessment.case, held, self._remark() or None)
-        words = "held" if held else "did not hold"
+        words = "held" if held else say("did not hold")
         self.memory.drafts.clear()
-        self.desk.do(f"Proof of '{self.cause.remedy.title}' {words}. {self._remark()}".strip(), case)
+        self.desk.do(
+            say(
+                "Proof of '{title}' {words}. {remark}",
+                title=self.cause.remedy.title,
+                words=words,
+                remark=self._remark(),
+            ).strip(),
+            case,
+        )

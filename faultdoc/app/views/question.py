@@ -20,6 +20,7 @@ from faultdoc.model.base import Measured
 from faultdoc.record import moves
 from faultdoc.record.typed import numbers_with
 from faultdoc.record.words import NON_ANSWER_WORDS
+from faultdoc.words import say
 
 __all__ = ["QuestionView", "reading_words"]
 
@@ -44,18 +45,18 @@ class QuestionView(StepView):
         instruments = {one.id: one.title for one in bench.library.plant.instruments}
         to_fetch = [instruments.get(id, id) for id in question.bring if id not in case.at_hand]
         told = facts(
-            ("How", question.how),
-            ("Where", question.where),
-            ("With", question.instrument),
-            ("Fetch", ", ".join(to_fetch)),
-            ("Watch for", bench.library.watch_for(question)),
+            (say("How"), question.how),
+            (say("Where"), question.where),
+            (say("With"), question.instrument),
+            (say("Fetch"), ", ".join(to_fetch)),
+            (say("Watch for"), bench.library.watch_for(question)),
         )
         point = next((point for point in question.points if point in bench.library.points), None)
         if point is None:
             self.information.addWidget(told)
         else:
             self.drawing = HowTo(bench.library.points[point])
-            self.in_plant = button("Show it in the plant", self.picture_wanted.emit)
+            self.in_plant = button(say("Show it in the plant"), self.picture_wanted.emit)
             beside = QVBoxLayout()
             beside.addWidget(self.drawing)
             beside.addWidget(self.in_plant)
@@ -87,9 +88,9 @@ class QuestionView(StepView):
             if reason := self._why_not_made():
                 self.answer_body.addWidget(Box("doubt", label(reason)))
             self.answer_body.addWidget(self.readings)
-        self.could_not = button("Could not measure", lambda: self._not("could_not_measure"))
-        self.not_sure = button("Not sure", lambda: self._not("not_sure"))
-        self.later = button("Leave for later", self._later)
+        self.could_not = button(say("Could not measure"), lambda: self._not("could_not_measure"))
+        self.not_sure = button(say("Not sure"), lambda: self._not("not_sure"))
+        self.later = button(say("Leave for later"), self._later)
         self.answer_body.addWidget(buttons(self.could_not, self.not_sure, self.later))
 
     def _why_not_made(self) -> str | None:
@@ -103,12 +104,14 @@ class QuestionView(StepView):
         if not isinstance(result, Missing):
             return None
         if result.reason:
-            return (
-                f"'{result.title}' cannot be made from these readings: {result.reason}. "
-                "Change a reading, or choose 'Could not measure'."
+            return say(
+                "'{title}' cannot be made from these readings: {reason}. Change a reading, "
+                "or choose 'Could not measure'.",
+                title=result.title,
+                reason=result.reason,
             )
         wanted = ", ".join(self._title(reading) for reading in result.readings)
-        return f"Still wanted for '{result.title}': {wanted}."
+        return say("Still wanted for '{title}': {wanted}.", title=result.title, wanted=wanted)
 
     def _title(self, wanted: str) -> str:
         points = self.assessment.bench.library.points
@@ -130,7 +133,10 @@ class QuestionView(StepView):
         self.desk.do(f"{self._asked} {NON_ANSWER_WORDS[outcome]}", moves.went(case, self.question))
 
     def _later(self) -> None:
-        self.desk.do(f"Left for later: {self._asked}", moves.set_aside(self.assessment.case, self.question.id))
+        self.desk.do(
+            say("Left for later: {asked}", asked=self._asked),
+            moves.set_aside(self.assessment.case, self.question.id),
+        )
 
     def _take(self, taken: Mapping[str, Measured]) -> None:
         case = moves.clear_answer(self.assessment.case, self.question.id)
@@ -138,6 +144,6 @@ class QuestionView(StepView):
             case = moves.read(case, point, measured)
         self.memory.drafts.clear()
         if case == self.assessment.case:
-            self.desk.told.emit("bad", self._why_not_made() or "These readings are written down already.")
+            self.desk.told.emit("bad", self._why_not_made() or say("These readings are written down already."))
             return
         self.desk.do(reading_words(self.desk, taken), moves.went(case, self.question))

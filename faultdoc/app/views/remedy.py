@@ -8,6 +8,7 @@ from faultdoc.app.widgets.basic import Box, button, buttons, facts, label, numbe
 from faultdoc.diagnosis.assess import Step
 from faultdoc.record import moves
 from faultdoc.record.words import minutes
+from faultdoc.words import say
 
 __all__ = ["RemedyView"]
 
@@ -19,23 +20,32 @@ class RemedyView(StepView):
         super().__init__(desk, step, memory)
         self.cause = self.assessment.bench.problem.causes[step.id]
         remedy = self.cause.remedy
-        self.information.addWidget(facts(("Cause", self.cause.title), ("How it acts", self.cause.mechanism)))
+        self.information.addWidget(
+            facts((say("Cause"), self.cause.title), (say("How it acts"), self.cause.mechanism))
+        )
         self.information.addWidget(numbered(remedy.steps))
         self.information.addWidget(
             facts(
-                ("Parts", ", ".join(remedy.parts) or "None"),
-                ("Tools", ", ".join(remedy.tools) or "None"),
-                ("Time", f"{minutes(remedy.minutes)}, and {minutes(remedy.proof.minutes)} for the proof"),
-                ("Proof", remedy.proof.text),
+                (say("Parts"), ", ".join(remedy.parts) or say("None")),
+                (say("Tools"), ", ".join(remedy.tools) or say("None")),
+                (
+                    say("Time"),
+                    say(
+                        "{minutes}, and {minutes_2} for the proof",
+                        minutes=minutes(remedy.minutes),
+                        minutes_2=minutes(remedy.proof.minutes),
+                    ),
+                ),
+                (say("Proof"), remedy.proof.text),
             )
         )
         if remedy.licence:
-            self.information.addWidget(Box("doubt", label("Licence", "title"), label(remedy.licence)))
-        self.done = button("Done: go on to its proof", self._done, "main")
+            self.information.addWidget(Box("doubt", label(say("Licence"), "title"), label(remedy.licence)))
+        self.done = button(say("Done: go on to its proof"), self._done, "main")
         self.answer_body.addWidget(buttons(self.done))
         self.choices.append(self._done)
 
     def _done(self) -> None:
         remedy = self.cause.remedy
         after = moves.went(moves.repaired(self.assessment.case, self.cause.id), remedy)
-        self.desk.do(f"Remedy carried out: {remedy.title}", after)
+        self.desk.do(say("Remedy carried out: {title}", title=remedy.title), after)

@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal
 
 from faultdoc.app.widgets.basic import Box, label
 from faultdoc.app.widgets.choice import ChoiceButton
+from faultdoc.words import say
 
 __all__ = ["Acknowledge"]
 
@@ -17,10 +18,10 @@ class Acknowledge(Box):
 
     def __init__(self, sentence: str, state: tuple[str, ...]) -> None:
         super().__init__("acknowledge")
-        words = "The plant is: " + "; ".join(state).lower() + "." if state else ""
+        words = say("The plant is: ") + "; ".join(state).lower() + "." if state else ""
         self.tick = ChoiceButton(sentence, words, sign="check", role="acknowledge")
         self.body.addWidget(self.tick)
-        self.hint = label("Tick this first: the answers below open then.", "faint")
+        self.hint = label(say("Tick this first: the answers below open then."), "faint")
         self.body.addWidget(self.hint)
         self.tick.toggled.connect(self._toggled)
 

@@ -7,10 +7,11 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout
 from faultdoc.app.widgets.basic import Box, button, buttons, clear, facts, label
 from faultdoc.checks.base import COVERAGE, CheckResult, Verdict
 from faultdoc.quantities import System, difference_kind, show
+from faultdoc.words import say
 
 __all__ = ["Arithmetic"]
 
-SIGNS = {Verdict.AS_EXPECTED: "= as expected", Verdict.LOW: "▼ low", Verdict.HIGH: "▲ high"}
+SIGNS = {Verdict.AS_EXPECTED: say("= as expected"), Verdict.LOW: say("▼ low"), Verdict.HIGH: say("▲ high")}
 
 
 class Arithmetic(QFrame):
@@ -28,7 +29,9 @@ class Arithmetic(QFrame):
             label(SIGNS[result.verdict], role),
             label(result.sentence(system)),
         )
-        self.toggle = button("Show the arithmetic", self._toggle, name=f"Show the arithmetic: {result.title}")
+        self.toggle = button(
+            say("Show the arithmetic"), self._toggle, name=say("Show the arithmetic: {title}", title=result.title)
+        )
         box.body.addWidget(buttons(self.toggle))
         self._place = QVBoxLayout()
         box.body.addLayout(self._place)
@@ -42,7 +45,7 @@ class Arithmetic(QFrame):
 
     def _toggle(self) -> None:
         self.opened = not self.opened
-        self.toggle.setText("Hide the arithmetic" if self.opened else "Show the arithmetic")
+        self.toggle.setText(say("Hide the arithmetic") if self.opened else say("Show the arithmetic"))
         clear(self._place)
         if not self.opened:
             return
@@ -50,26 +53,44 @@ class Arithmetic(QFrame):
         off = difference_kind(result.kind)
         lines = [(line.title, show(line.value, line.kind, system)) for line in result.working]
         lines += [
-            ("Expected", show(result.expected, result.kind, system, limit=COVERAGE * result.expected_uncertainty)),
-            ("Measured", show(result.measured, result.kind, system)),
-            ("Deviation", show(result.measured - result.expected, off, system)),
             (
-                "Standard uncertainty of it",
-                f"{show(result.uncertainty, off, system)}: it is {abs(result.deviation):.1f} of them off, and "
-                f"beyond {COVERAGE:.0f} is called",
+                say("Expected"),
+                show(result.expected, result.kind, system, limit=COVERAGE * result.expected_uncertainty),
+            ),
+            (say("Measured"), show(result.measured, result.kind, system)),
+            (say("Deviation"), show(result.measured - result.expected, off, system)),
+            (
+                say("Standard uncertainty of it"),
+                say(
+                    "{show}: it is {abs:.1f} of them off, and beyond {COVERAGE:.0f} is called",
+                    show=show(result.uncertainty, off, system),
+                    abs=abs(result.deviation),
+                    COVERAGE=COVERAGE,
+                ),
             ),
         ]
-        self._place.addWidget(label(f"Formula: {result.formula}"))
+        self._place.addWidget(label(say("Formula: {formula}", formula=result.formula)))
         self._place.addWidget(facts(*lines, left=190))
-        self._place.addWidget(label("What went in", "title"))
+        self._place.addWidget(label(say("What went in"), "title"))
         entries = []
         for entry in result.inputs:
             value = show(entry.value, entry.kind, system)
             u = show(entry.standard_uncertainty, difference_kind(entry.kind), system)
             share = result.effects.get(entry.name)
-            effect = f"; moves the result by {show(abs(share), off, system)}" if share else ""
-            entries.append((entry.title, f"{value}, standard uncertainty {u}; {entry.origin}{effect}"))
+            effect = say("; moves the result by {show}", show=show(abs(share), off, system)) if share else ""
+            entries.append(
+                (
+                    entry.title,
+                    say(
+                        "{value}, standard uncertainty {u}; {origin}{effect}",
+                        value=value,
+                        u=u,
+                        origin=entry.origin,
+                        effect=effect,
+                    ),
+                )
+            )
         self._place.addWidget(facts(*entries, left=190))
         for remark in result.remarks:
-            self._place.addWidget(label(f"Note: {remark}"))
-        self._place.addWidget(label(f"Source: {result.source}", "faint"))
+            self._place.addWidget(label(say("Note: {remark}", remark=remark)))
+        self._place.addWidget(label(say("Source: {source}", source=result.source), "faint"))

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QAbstractButton, QSizePolicy
 from faultdoc.app.colours import COLOURS
 from faultdoc.app.style import points
 from faultdoc.record.words import chance
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.diagnosis.explain import Ranked
@@ -30,7 +31,7 @@ class CauseBar(QAbstractButton):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setAccessibleName(f"{cause.title}: {chance(cause.probability)}, {cause.system}")
-        self.setAccessibleDescription("Opens what spoke for and against")
+        self.setAccessibleDescription(say("Opens what spoke for and against"))
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -45,7 +46,7 @@ class CauseBar(QAbstractButton):
 
     def _title_box(self, width: float) -> QRectF:
         title, number, _ = self._fonts()
-        taken = QFontMetricsF(number).horizontalAdvance("under 1 %") + 2 * MARGIN + 8
+        taken = QFontMetricsF(number).horizontalAdvance(say("under 1 %")) + 2 * MARGIN + 8
         room = QRectF(0, 0, max(60.0, width - taken - MARGIN), 10_000)
         flags = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft)
         return QFontMetricsF(title).boundingRect(room, flags, self.cause.title)
@@ -107,6 +108,6 @@ class CauseBar(QAbstractButton):
         painter.setFont(small)
         below = QRectF(MARGIN, track.bottom() + 2, self.width() - 2 * MARGIN, QFontMetricsF(small).height())
         painter.drawText(below, int(Qt.AlignmentFlag.AlignLeft), self.cause.system)
-        more = "Hide reasons" if self.isChecked() else "Reasons"
+        more = say("Hide reasons") if self.isChecked() else say("Reasons")
         painter.drawText(below, int(Qt.AlignmentFlag.AlignRight), more)
         painter.end()

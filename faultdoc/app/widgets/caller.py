@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import TARGET, button, label
+from faultdoc.words import say
 
 __all__ = ["Caller", "clock_words"]
 
@@ -43,13 +44,13 @@ class Caller(QWidget):
         self._case_id: int | None = None
         self.clock = label("", "number")
         self.clock.setMinimumWidth(150)
-        self.hang = button("Hang up", self._press)
+        self.hang = button(say("Hang up"), self._press)
         self.name, self.phone = QLineEdit(), QLineEdit()
         self._pause, self._tick = QTimer(self), QTimer(self)
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
         down.setSpacing(6)
-        for line, words in ((self.name, "Caller's name"), (self.phone, "Caller's telephone number")):
+        for line, words in ((self.name, say("Caller's name")), (self.phone, say("Caller's telephone number"))):
             line.setMinimumHeight(TARGET)
             line.setMaxLength(200)
             line.setAccessibleName(words)
@@ -90,7 +91,7 @@ class Caller(QWidget):
             return next(((one.name, one.phone) for one in people if one.role == "caller"), ("", ""))
 
         self._desk.beside(
-            look, then, lambda problem: self._desk.tell_problem("Who calls could not be read.", problem)
+            look, then, lambda problem: self._desk.tell_problem(say("Who calls could not be read."), problem)
         )
 
     def end(self) -> float:
@@ -121,7 +122,9 @@ class Caller(QWidget):
             book.set_contacts(case_id, [*known, *rest])
 
         self._desk.beside(
-            work, lambda _: None, lambda problem: self._desk.tell_problem("Who calls could not be kept.", problem)
+            work,
+            lambda _: None,
+            lambda problem: self._desk.tell_problem(say("Who calls could not be kept."), problem),
         )
 
     def _press(self) -> None:
@@ -133,8 +136,15 @@ class Caller(QWidget):
 
     def _show(self) -> None:
         if self._began is None:
-            self.clock.setText("No call")
+            self.clock.setText(say("No call"))
         else:
-            self.clock.setText(f"Call {clock_words((datetime.now(UTC) - self._began).total_seconds())}")
-        self.hang.setText("Hang up" if self.on_line else "Call again")
-        self.hang.setAccessibleName("Hang up; its time goes into the record" if self.on_line else "Call again")
+            self.clock.setText(
+                say(
+                    "Call {clock_words}",
+                    clock_words=clock_words((datetime.now(UTC) - self._began).total_seconds()),
+                )
+            )
+        self.hang.setText(say("Hang up") if self.on_line else say("Call again"))
+        self.hang.setAccessibleName(
+            say("Hang up; its time goes into the record") if self.on_line else say("Call again")
+        )

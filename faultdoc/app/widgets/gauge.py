@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from faultdoc.app.colours import COLOURS
 from faultdoc.app.practice.scales import Dial, Meter, angle, between, beyond, digits, ticks
 from faultdoc.app.widgets.basic import tip
+from faultdoc.words import say
 
 __all__ = ["DialFace", "MeterFace"]
 
@@ -78,9 +79,17 @@ class DialFace(_Face):
 
     def _tell(self) -> None:
         """Say to a screen reader what the eye sees: between which numbers the needle stands."""
-        where = "nothing to read" if self.value is None else between(self.dial, self.dial.number(self.value))
+        where = say("nothing to read") if self.value is None else between(self.dial, self.dial.number(self.value))
         self.setAccessibleName(f"{self.dial.name}, {self.title}: {where}")
-        tip(self, f"{self.title}: one division is {self.dial.division:g} {self.dial.unit}")
+        tip(
+            self,
+            say(
+                "{title}: one division is {division:g} {unit}",
+                title=self.title,
+                division=self.dial.division,
+                unit=self.dial.unit,
+            ),
+        )
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint it."""

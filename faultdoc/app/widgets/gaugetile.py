@@ -10,6 +10,7 @@ from faultdoc.app.style import scaled
 from faultdoc.app.widgets.basic import button, label, row
 from faultdoc.app.widgets.gauge import DialFace, MeterFace
 from faultdoc.quantities import System, show
+from faultdoc.words import say
 
 __all__ = ["WIDTH", "GaugeTile"]
 
@@ -44,18 +45,26 @@ class GaugeTile(QFrame):
         self.word.setAlignment(Qt.AlignmentFlag.AlignHCenter)
         down.addWidget(self.word)
         down.addStretch(1)
-        self.number = button("Number", lambda: self.number_wanted.emit(point), name=f"Number: {title}")
+        self.number = button(
+            say("Number"), lambda: self.number_wanted.emit(point), name=say("Number: {title}", title=title)
+        )
         if not isinstance(face, Dial):
             self.number.hide()  # a display says its number by itself
-        self.off = button("Take off", lambda: self.off_wanted.emit(point), name=f"Take off: {title}")
+        self.off = button(
+            say("Take off"), lambda: self.off_wanted.emit(point), name=say("Take off: {title}", title=title)
+        )
         down.addLayout(row(self.number, self.off, spacing=8))
 
     def put(self, value: float | None, *, live: bool, told: bool) -> None:
         """Show an SI value, and its number in words when it has been told."""
         self.face.put(value, live=live)
-        words = "" if live else "Nothing to read here now; this was last."
+        words = "" if live else say("Nothing to read here now; this was last.")
         if told and value is not None:
             number = show(value, self._kind, self._system)
-            words = f"It is {number}." if live else f"It was {number}. Nothing to read here now."
+            words = (
+                say("It is {number}.", number=number)
+                if live
+                else say("It was {number}. Nothing to read here now.", number=number)
+            )
         self.word.setText(words)
         self.word.setVisible(bool(words))

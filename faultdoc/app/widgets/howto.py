@@ -11,6 +11,7 @@ from faultdoc.app.widgets.basic import tip
 from faultdoc.app.widgets.picture import paint_picture
 from faultdoc.model.points import Point
 from faultdoc.record.pictures.howto import howto_picture
+from faultdoc.words import say
 
 __all__ = ["HowTo"]
 
@@ -24,7 +25,7 @@ class HowTo(QWidget):
         super().__init__()
         self.picture = howto_picture(point)
         self.setFixedSize(scaled(self.picture.width * SCALE), scaled(self.picture.height * SCALE))
-        self.setAccessibleName(f"Drawing: {self.picture.title}")
+        self.setAccessibleName(say("Drawing: {title}", title=self.picture.title))
         self.setAccessibleDescription(self.picture.words)
         tip(self, self.picture.title)
 

@@ -20,13 +20,19 @@ from faultdoc.model.points import Point
 from faultdoc.quantities import ACCEPTED, Kind, QuantityError, display_unit, to_display
 from faultdoc.record.sheets.log import Log
 from faultdoc.record.sheets.mapping import Column, before, guessed, recalled, remember, series, trip
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
 __all__ = ["LogPanel"]
 
-SPANS = ((30.0, "30 s before"), (60.0, "1 min before"), (300.0, "5 min before"), (900.0, "15 min before"))
+SPANS = (
+    (30.0, say("30 s before")),
+    (60.0, say("1 min before")),
+    (300.0, say("5 min before")),
+    (900.0, say("15 min before")),
+)
 MOST_DRAWN = 4000
 """Points of a curve that are drawn; more are thinned."""
 _STYLES = (Qt.PenStyle.SolidLine, Qt.PenStyle.DashLine, Qt.PenStyle.DotLine, Qt.PenStyle.DashDotLine)
@@ -52,13 +58,15 @@ class LogPanel(QWidget):
         across.addWidget(self._make_columns(columns, remembered=bool(known)), 2)
         right = QVBoxLayout()
         self.plot = pg.PlotWidget(background=COLOURS["paper"])
-        self.plot.setAccessibleName("Curves of the log; each is drawn from its least to its most")
+        self.plot.setAccessibleName(say("Curves of the log; each is drawn from its least to its most"))
         self.plot.showGrid(x=True, y=False, alpha=0.3)
         self.plot.hideAxis("left")
         ink = QColor(COLOURS["ink"])
         self.plot.getAxis("bottom").setPen(ink)
         self.plot.getAxis("bottom").setTextPen(ink)
-        self.plot.setLabel("bottom", "minutes since the log began" if log.timed else "rows", color=COLOURS["ink"])
+        self.plot.setLabel(
+            "bottom", say("minutes since the log began") if log.timed else "rows", color=COLOURS["ink"]
+        )
         self.plot.addLegend(labelTextColor=ink, offset=(10, 10))
         self.line = pg.InfiniteLine(
             angle=90, movable=True, pen=pg.mkPen(COLOURS["focus"], width=4), label="trip",
@@ -68,18 +76,18 @@ class LogPanel(QWidget):
         right.addWidget(self.plot, 1)
         self.span = QComboBox()
         self.span.setMinimumHeight(TARGET)
-        self.span.setAccessibleName("Which time counts")
+        self.span.setAccessibleName(say("Which time counts"))
         for seconds, words in SPANS:
             self.span.addItem(words, seconds)
         self.span.setCurrentIndex(1)
         self.span.currentIndexChanged.connect(self._tell)
-        self.earlier = button("Trip earlier", lambda: self._move(-1))
-        self.later = button("Trip later", lambda: self._move(1))
+        self.earlier = button(say("Trip earlier"), lambda: self._move(-1))
+        self.later = button(say("Trip later"), lambda: self._move(1))
         right.addWidget(buttons(self.earlier, self.later, self.span, spacing=8))
         self.told = label("", "faint")
         right.addWidget(self.told)
-        self.use = button("Use these readings", self._use, "main")
-        self.leave = button("Leave the file", self.left.emit)
+        self.use = button(say("Use these readings"), self._use, "main")
+        self.leave = button(say("Leave the file"), self.left.emit)
         right.addWidget(buttons(self.use, self.leave, spacing=8))
         across.addLayout(right, 3)
         self._values: dict[str, NDArray[np.float64]] = {}
@@ -89,8 +97,13 @@ class LogPanel(QWidget):
     def _make_columns(self, columns: dict[str, Column], *, remembered: bool) -> Page:
         page = Page()
         page.margins = (6, 6, 6, 6)
-        words = "As remembered for this logger." if remembered else "Say what each column is."
-        page.body.addWidget(label(f"{self._log.name}: {len(self._log.times):,} rows. {words}", "faint"))
+        words = say("As remembered for this logger.") if remembered else say("Say what each column is.")
+        page.body.addWidget(
+            label(
+                say("{name}: {len:,} rows. {words}", name=self._log.name, len=len(self._log.times), words=words),
+                "faint",
+            )
+        )
         grid = QGridLayout()
         grid.setColumnStretch(0, 1)
         for place, name in enumerate(self._log.columns):
@@ -100,7 +113,7 @@ class LogPanel(QWidget):
                 made.setAccessibleName(f"{name}: {called}")
             which.setMinimumWidth(scaled(120))
             which.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-            which.addItem("not wanted", None)
+            which.addItem(say("not wanted"), None)
             for point in self._offered:
                 which.addItem(point.title, point.id)
             title = QLabel(name)
@@ -174,7 +187,14 @@ class LogPanel(QWidget):
             pen = pg.mkPen(COLOURS[("strong", "hot", "good", "electric")[place % 4]], width=2)
             pen.setStyle(_STYLES[(place // 4 + place) % 4])
             heights = [(one - low) / ((high - low) or 1.0) for one in shown]
-            self.plot.plot(at[::thin], heights, pen=pen, name=f"{point.title}: {low:.4g} to {high:.4g} {unit}")
+            self.plot.plot(
+                at[::thin],
+                heights,
+                pen=pen,
+                name=say(
+                    "{title}: {low:.4g} to {high:.4g} {unit}", title=point.title, low=low, high=high, unit=unit
+                ),
+            )
         self.line.blockSignals(True)
         self.line.setPos(at[min(self._row, len(at) - 1)] if at else 0.0)
         self.line.blockSignals(False)
@@ -205,11 +225,13 @@ class LogPanel(QWidget):
         texts = self._texts() if self._values else {}
         self.use.setEnabled(bool(texts))
         words = "; ".join(f"{self._vocabulary[id].title}: {text}" for id, text in texts.items())
-        self.told.setText(words or "No column is a measuring point yet.")
+        self.told.setText(words or say("No column is a measuring point yet."))
 
     def _use(self) -> None:
         try:
             remember(self._log, self.columns)
         except OSError as problem:
-            self._desk.told.emit("bad", f"The columns could not be remembered: {problem.strerror}.")
+            self._desk.told.emit(
+                "bad", say("The columns could not be remembered: {strerror}.", strerror=problem.strerror)
+            )
         self.taken.emit(self._texts())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QFrame, QHBoxLayout
 
 from faultdoc.app.widgets.basic import button, label, restyle
+from faultdoc.words import say
 
 __all__ = ["MessageBar"]
 
@@ -19,13 +20,13 @@ class MessageBar(QFrame):
         across.setContentsMargins(14, 4, 6, 4)
         self.words = label("", "text")
         across.addWidget(self.words, 1)
-        self.away = button("Put away", self.hide, "quiet")
+        self.away = button(say("Put away"), self.hide, "quiet")
         across.addWidget(self.away)
         self.hide()
 
     def tell(self, severity: str, sentence: str) -> None:
         """Show a sentence; severity is "bad" or "good"."""
-        self.words.setText(("Problem: " if severity == "bad" else "") + sentence)
+        self.words.setText((say("Problem: ") if severity == "bad" else "") + sentence)
         self.setAccessibleName(self.words.text())
         restyle(self, "severity", severity)
         self.show()

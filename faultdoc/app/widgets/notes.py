@@ -10,6 +10,7 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import button, label, row
 from faultdoc.record import moves
 from faultdoc.record.draft import draft, keep_draft
+from faultdoc.words import say
 
 __all__ = ["LONGEST", "Notes"]
 
@@ -32,13 +33,15 @@ class Notes(QWidget):
         down.setContentsMargins(0, 0, 0, 0)
         down.setSpacing(6)
         self.field = QPlainTextEdit()
-        self.field.setAccessibleName("Notes, kept as you type")
-        self.field.setPlaceholderText("Notes: kept as you type. Ctrl+Enter puts them into the record.")
+        self.field.setAccessibleName(say("Notes, kept as you type"))
+        self.field.setPlaceholderText(say("Notes: kept as you type. Ctrl+Enter puts them into the record."))
         self.field.setTabChangesFocus(True)
         self.field.setMinimumHeight(72)
         self.field.setMaximumHeight(96)
         self.state = label("", "faint")
-        self.keep = button("Into the record", self.take, name="Put the notes into the record (Ctrl+Enter)")
+        self.keep = button(
+            say("Into the record"), self.take, name=say("Put the notes into the record (Ctrl+Enter)")
+        )
         down.addWidget(self.field)
         down.addLayout(row(self.keep, self.state))
         self._pause = QTimer(self)
@@ -57,12 +60,12 @@ class Notes(QWidget):
         typed = self.field.toPlainText()
         self._uid = uid
         if uid is None:
-            self.state.setText("Not kept until it is in the record.")
+            self.state.setText(say("Not kept until it is in the record."))
             return
         try:
             self._kept = draft(uid)
         except OSError as problem:
-            self._desk.tell_problem("What was being typed before could not be read.", problem)
+            self._desk.tell_problem(say("What was being typed before could not be read."), problem)
         # What was typed before this was known comes behind what was there.
         text = "\n".join(part for part in (self._kept, typed) if part)
         if text != typed:
@@ -75,12 +78,12 @@ class Notes(QWidget):
         case = self._desk.case
         if not text or case is None:
             return not text
-        if not self._desk.do(f"Note: {text}", moves.note(case, text)):
+        if not self._desk.do(say("Note: {what}", what=text), moves.note(case, text)):
             self.flush()
             return False
         self.field.clear()
         self.flush()
-        self.state.setText("In the record.")
+        self.state.setText(say("In the record."))
         return True
 
     def flush(self) -> None:
@@ -92,11 +95,11 @@ class Notes(QWidget):
         try:
             keep_draft(self._uid, text)
         except OSError as problem:
-            self.state.setText("NOT kept: put it into the record.")
-            self._desk.tell_problem("What is being typed could not be kept.", problem)
+            self.state.setText(say("NOT kept: put it into the record."))
+            self._desk.tell_problem(say("What is being typed could not be kept."), problem)
             return
         self._kept = text
-        self.state.setText("Kept." if text.strip() else "")
+        self.state.setText(say("Kept.") if text.strip() else "")
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Take the notes on Ctrl+Enter, and keep them when the field is left."""

@@ -23,6 +23,7 @@ from faultdoc.app.widgets.basic import tip
 from faultdoc.app.widgets.canvas import Canvas
 from faultdoc.record.pictures.shapes import Disc, Picture, Role, Shape, Spot, Words
 from faultdoc.record.pictures.svg import arrow_head
+from faultdoc.words import say
 
 __all__ = ["PictureView", "paint_picture"]
 
@@ -166,7 +167,7 @@ class PictureView(Canvas):
         self.picture, self.marked, self._frame = None, None, None
         self._spots = {}
         self.scene().clear()
-        self.setAccessibleName("No picture")
+        self.setAccessibleName(say("No picture"))
         self.setAccessibleDescription("")
 
     def fit(self) -> None:

@@ -14,6 +14,7 @@ from faultdoc.app.widgets.reading import PATIENCE
 from faultdoc.model.nameplate import NameplateField
 from faultdoc.quantities import Kind, System, display_unit
 from faultdoc.record.plate import NOT_KNOWN, needed_words, said, with_its_unit
+from faultdoc.words import say
 
 __all__ = ["PlateChoice", "PlateField", "PlateLine"]
 
@@ -67,7 +68,7 @@ class PlateField(QWidget):
         """Show what is doubted about it, until it is edited."""
         clear(self.doubts)
         if texts:
-            self.doubts.addWidget(Box("doubt", label("Is this right?", "title"), *map(label, texts)))
+            self.doubts.addWidget(Box("doubt", label(say("Is this right?"), "title"), *map(label, texts)))
 
     def _finish(self) -> None:
         self.down.addWidget(self.wrong)
@@ -148,7 +149,9 @@ class PlateLine(PlateField):
         kind = self.field.kind
         unit = "" if kind is None or kind is Kind.NUMBER else display_unit(kind, self.system)
         text = self.line.text().strip()
-        self.line.setAccessibleName(f"{self.field.title}, in {unit}" if unit else self.field.title)
+        self.line.setAccessibleName(
+            say("{title}, in {unit}", title=self.field.title, unit=unit) if unit else self.field.title
+        )
         # The unit beside the field is for a bare number; a typed unit speaks for itself.
         self.unit.setText(unit if not text or with_its_unit(self.field, text, self.system) != text else "")
         self.echo.setText(said(self.field, text, self.system).echo or "")

@@ -6,6 +6,8 @@ from PySide6.QtCore import QRect, QSize
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from faultdoc.words import say
+
 __all__ = ["QrCode"]
 
 LEAST = 2
@@ -19,7 +21,7 @@ class QrCode(QWidget):
         super().__init__()
         self._rows: tuple[tuple[bool, ...], ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setAccessibleName("QR code of the case, to be scanned by the other telephone or tablet")
+        self.setAccessibleName(say("QR code of the case, to be scanned by the other telephone or tablet"))
 
     def put(self, rows: tuple[tuple[bool, ...], ...]) -> None:
         """Show a code, its border among the rows."""

@@ -12,6 +12,7 @@ from faultdoc.app.widgets.basic import TARGET, Box, button, clear, label, restyl
 from faultdoc.model.points import Point
 from faultdoc.quantities import System, display_unit
 from faultdoc.record.typed import Understood, understand, with_unit
+from faultdoc.words import say
 
 __all__ = ["ReadingField"]
 
@@ -46,7 +47,13 @@ class ReadingField(QWidget):
         self.line = QLineEdit(text)
         self.line.setMinimumHeight(TARGET)
         self.line.setMaximumWidth(scaled(260))
-        self.line.setAccessibleName(f"{point.title}, in {display_unit(point.kind, system) or 'plain numbers'}")
+        self.line.setAccessibleName(
+            say(
+                "{title}, in {what}",
+                title=point.title,
+                what=display_unit(point.kind, system) or say("plain numbers"),
+            )
+        )
         self.line.setAccessibleDescription(f"{point.where}. {point.how}")
         self.line.setInputMethodHints(Qt.InputMethodHint.ImhNoPredictiveText)
         across.addWidget(self.line)
@@ -87,7 +94,7 @@ class ReadingField(QWidget):
     def check(self) -> Understood:
         """Show the error, if there is one, and return what is in the field."""
         found = self.understood
-        self.wrong.setText(f"Not understood: {found.problem}" if found.problem else "")
+        self.wrong.setText(say("Not understood: {problem}", problem=found.problem) if found.problem else "")
         self.wrong.setVisible(found.problem is not None)
         restyle(self.line, "wrong", found.problem is not None)
         return found
@@ -101,13 +108,21 @@ class ReadingField(QWidget):
     def doubt(self, texts: Sequence[str], impossible: bool) -> None:
         """Ask about doubts in place: keep the reading, or change it; what is impossible cannot be kept."""
         box = Box(
-            "doubt", label("This cannot be" if impossible else "Is this right?", "title"), *map(label, texts)
+            "doubt",
+            label(say("This cannot be") if impossible else say("Is this right?"), "title"),
+            *map(label, texts),
         )
         across = QHBoxLayout()
         if not impossible:
-            keep = button("Keep it", lambda: self.kept.emit(tuple(texts)), name=f"Keep it: {self.point.title}")
+            keep = button(
+                say("Keep it"),
+                lambda: self.kept.emit(tuple(texts)),
+                name=say("Keep it: {title}", title=self.point.title),
+            )
             across.addWidget(keep)
-        across.addWidget(button("Change it", self.change, "main", name=f"Change it: {self.point.title}"))
+        across.addWidget(
+            button(say("Change it"), self.change, "main", name=say("Change it: {title}", title=self.point.title))
+        )
         across.addStretch(1)
         box.body.addLayout(across)
         self.doubt_place.addWidget(box)

@@ -15,6 +15,7 @@ from faultdoc.model.case import Case
 from faultdoc.model.points import Point
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import System
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from faultdoc.checks.plausible import Doubt
@@ -60,7 +61,7 @@ class Readings(QWidget):
             made.kept.connect(self._keep)
             down.addWidget(made)
             self.fields[id] = made
-        words = button_text or ("Take this reading" if len(points) == 1 else "Take these readings")
+        words = button_text or (say("Take this reading") if len(points) == 1 else say("Take these readings"))
         self.take = button(words, self.submit, "main")
         down.addWidget(buttons(self.take))
 

@@ -11,10 +11,11 @@ from PySide6.QtGui import QColor, QFont
 from faultdoc.app.colours import COLOURS
 from faultdoc.model.points import Point
 from faultdoc.record.sheets.rows import Row
+from faultdoc.words import say
 
 __all__ = ["COLUMNS", "RowModel"]
 
-COLUMNS = ("Measuring point", "Reading", "Understood, or what is wrong", "Keep it")
+COLUMNS = (say("Measuring point"), say("Reading"), say("Understood, or what is wrong"), say("Keep it"))
 POINT, READING, SAID, KEEP = range(4)
 Index = QModelIndex | QPersistentModelIndex
 
@@ -142,13 +143,13 @@ class RowModel(QAbstractTableModel):
             return ""
         if row is None:
             had = self.before.get(point.id)
-            return f"in the case: {had}" if had else ""
+            return say("in the case: {had}", had=had) if had else ""
         if row.problem:
-            return f"Not understood: {row.problem}"
+            return say("Not understood: {problem}", problem=row.problem)
         if row.impossible:
-            return f"This cannot be: {' '.join(row.doubts)}"
+            return say("This cannot be: {join}", join=" ".join(row.doubts))
         if row.doubts:
-            return f"Is this right? {' '.join(row.doubts)}"
+            return say("Is this right? {join}", join=" ".join(row.doubts))
         return row.echo
 
     def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QSizePolicy, QVB
 
 from faultdoc.app.widgets.basic import TARGET, button, clear, tip
 from faultdoc.app.widgets.elided import ElidedLabel
+from faultdoc.words import say
 
 __all__ = ["TabLine", "TabStrip"]
 
@@ -51,8 +52,16 @@ class _TabButton(QPushButton):
         below = "  |  ".join(part for part in (line.mark.upper(), line.unit) if part)
         self._title.put(line.title)
         self._below.put(below)
-        waits = f", waits for: {line.mark}" if line.mark else ""
-        self.setAccessibleName(f"Case {place}: {line.title}, {line.unit or 'no unit yet'}{waits}")
+        waits = say(", waits for: {mark}", mark=line.mark) if line.mark else ""
+        self.setAccessibleName(
+            say(
+                "Case {place}: {title}, {what}{waits}",
+                place=place,
+                title=line.title,
+                what=line.unit or say("no unit yet"),
+                waits=waits,
+            )
+        )
         tip(self, f"{line.title}\n{below}".strip())
 
     def sizeHint(self) -> QSize:
@@ -88,7 +97,9 @@ class TabStrip(QFrame):
         for place, line in enumerate(lines):
             self.tabs[place].put(line, place + 1)
             self.tabs[place].setChecked(place == current)
-            self.closers[place].setAccessibleName(f"Close the tab of {line.title}; its case stays")
+            self.closers[place].setAccessibleName(
+                say("Close the tab of {title}; its case stays", title=line.title)
+            )
         self.setVisible(len(lines) > 1)
 
     def _build(self, lines: Sequence[TabLine]) -> None:
@@ -110,7 +121,7 @@ class TabStrip(QFrame):
             self._across.addWidget(pair, 1)
             self.tabs.append(made)
             self.closers.append(closer)
-        self.plus = button("+", self.more.emit, "strip", name="New case in a tab of its own")
+        self.plus = button("+", self.more.emit, "strip", name=say("New case in a tab of its own"))
         self.plus.setFixedWidth(TARGET + 8)
         self._across.addWidget(self.plus)
         self._across.addStretch(0)

@@ -12,16 +12,17 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from faultdoc.app.colours import COLOURS
 from faultdoc.app.style import points
+from faultdoc.words import say
 
 __all__ = ["SIGNS", "Lane", "Legend", "Mark", "Timeline", "draw_sign", "step_of"]
 
 SIGNS: dict[str, tuple[str, str, str]] = {
-    "read": ("circle", "strong", "read or seen"),
-    "change": ("square", "faint", "plant changed"),
-    "remedy": ("diamond", "good", "mended or proved"),
-    "unit": ("bar", "ink", "the unit by itself"),
+    "read": ("circle", "strong", say("read or seen")),
+    "change": ("square", "faint", say("plant changed")),
+    "remedy": ("diamond", "good", say("mended or proved")),
+    "unit": ("bar", "ink", say("the unit by itself")),
     "hint": ("ring", "focus", "hint"),
-    "unsafe": ("triangle", "danger", "unsafe, refused"),
+    "unsafe": ("triangle", "danger", say("unsafe, refused")),
 }
 """By sort of mark: its shape, the name of its colour, and what it stands for."""
 LEFT, RIGHT, TOP, LANE, FOOT = 96.0, 30.0, 12.0, 58.0, 34.0
@@ -69,8 +70,12 @@ class Timeline(QWidget):
         """Minutes of one on the scale below: of a minute, or of an hour."""
         self.step = self.unit * step_of(longest / self.unit)
         self.most = self.step * max(1, ceil(longest / self.step))
-        said = "; ".join(f"{lane.title}: {lane.minutes:.0f} minutes" for lane in self.lanes)
-        self.setAccessibleName(f"Time line. {said}; par is {par:.0f} minutes. Every act is listed below.")
+        said = "; ".join(
+            say("{title}: {minutes:.0f} minutes", title=lane.title, minutes=lane.minutes) for lane in self.lanes
+        )
+        self.setAccessibleName(
+            say("Time line. {said}; par is {par:.0f} minutes. Every act is listed below.", said=said, par=par)
+        )
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def sizeHint(self) -> QSize:

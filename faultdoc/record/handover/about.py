@@ -21,6 +21,7 @@ from faultdoc.model.safety import (
 )
 from faultdoc.record.handover.form import About
 from faultdoc.record.words import OUTCOMES, PEOPLE, chance, minutes, state_in_words
+from faultdoc.words import say
 
 __all__ = ["about", "dangers"]
 
@@ -30,39 +31,47 @@ HAZARDS: tuple[tuple[StateNeed, Caution], ...] = tuple(
         (
             StateNeed(panel=Panel.OPEN, supply=Supply.ENERGISED),
             Signal.DANGER,
-            "An electrical panel is open with the supply on: live parts can be touched. Keep everybody else away.",
+            say(
+                "An electrical panel is open with the supply on: live parts can be touched. "
+                "Keep everybody else away."
+            ),
         ),
         (
             StateNeed(supply=Supply.ISOLATED),
             Signal.DANGER,
-            "The supply is locked out. Locks change hands at the unit, in person, as the site's lockout procedure "
-            "says; nobody takes off another's lock. Prove dead again before you touch anything.",
+            say(
+                "The supply is locked out. Locks change hands at the unit, in person, as the "
+                "site's lockout procedure says; nobody takes off another's lock. Prove dead "
+                "again before you touch anything."
+            ),
         ),
         (
             StateNeed(refrigerant=Refrigerant.OPENED),
             Signal.WARNING,
-            "The refrigerant circuit is open. It is not run, and only licensed people work on it.",
+            say("The refrigerant circuit is open. It is not run, and only licensed people work on it."),
         ),
         (
             StateNeed(compressors=Compressors.RUNNING),
             Signal.WARNING,
-            "The compressors run: turning fans, hot lines. Guards stay on.",
+            say("The compressors run: turning fans, hot lines. Guards stay on."),
         ),
         (
             StateNeed(pump=Pump.RUNNING),
             Signal.WARNING,
-            "The pump runs: its shaft turns and the water side is under pressure. Guards stay on.",
+            say("The pump runs: its shaft turns and the water side is under pressure. Guards stay on."),
         ),
         (
             StateNeed(water=Water.DEPRESSURISED),
             Signal.CAUTION,
-            "The water side is shut off and let down. See the gauge at zero yourself before you loosen anything, "
-            "and fill it before the pump is started.",
+            say(
+                "The water side is shut off and let down. See the gauge at zero yourself "
+                "before you loosen anything, and fill it before the pump is started."
+            ),
         ),
         (
             StateNeed(oil=Oil.COLD),
             Signal.NOTICE,
-            "The compressor oil is cold, or not known to be warm. Never shorten the warm-up.",
+            say("The compressor oil is cold, or not known to be warm. Never shorten the warm-up."),
         ),
     )
 )
@@ -81,8 +90,12 @@ def about(assessment: Assessment) -> About:
     """Return a case in words, as it stands."""
     bench, case, step = assessment.bench, assessment.case, assessment.next
     stop = (Caution(signal=Signal.DANGER, text=step.text),) if step.stops else ()
-    on_the_way = f" On the way to {step.toward}." if step.toward else ""
-    time = f" About {minutes(step.minutes)}, for: {PEOPLE[step.who][0].lower()}." if step.minutes else ""
+    on_the_way = say(" On the way to {toward}.", toward=step.toward) if step.toward else ""
+    time = (
+        say(" About {minutes}, for: {lower}.", minutes=minutes(step.minutes), lower=PEOPLE[step.who][0].lower())
+        if step.minutes
+        else ""
+    )
     return About(
         unit=bench.sheet.title,
         seen=tuple(f"{tree.title}: {tree.symptom}" for tree in bench.problem.trees),
@@ -101,13 +114,17 @@ def _proved(assessment: Assessment, case: Case) -> tuple[str, ...]:
         return causes[cause].remedy.title if cause in causes else cause.replace("_", " ")
 
     said = [
-        f"{remedy(one.cause)}: the proof {'held' if one.proved else 'did not hold'}."
+        say(
+            "{remedy}: the proof {what}.",
+            remedy=remedy(one.cause),
+            what="held" if one.proved else say("did not hold"),
+        )
         + (f" {one.note}" if one.note else "")
         for one in case.tried
     ]
     if case.unproved is not None:
-        said.append(f"{remedy(case.unproved)}: carried out, and NOT proved yet.")
+        said.append(say("{remedy}: carried out, and NOT proved yet.", remedy=remedy(case.unproved)))
     if case.conclusion is not None:
         title, meaning = OUTCOMES[case.conclusion.outcome]
-        said.append(f"The case is closed. {title}: {meaning}")
+        said.append(say("The case is closed. {title}: {meaning}", title=title, meaning=meaning))
     return tuple(said)

@@ -28,6 +28,7 @@ from faultdoc.record.words import (
     minutes,
     state_in_words,
 )
+from faultdoc.words import say
 
 __all__ = ["CHOICE_WORDS", "Section", "Words", "holdings", "statement", "when"]
 
@@ -35,27 +36,27 @@ SHOWN = 5
 """Causes shown with their belief then and now."""
 
 CHOICE_WORDS: dict[Choice, str] = {
-    "mine": "Take what is here",
-    "theirs": "Take what came",
-    "note": "Take neither; keep both in a note",
+    "mine": say("Take what is here"),
+    "theirs": say("Take what came"),
+    "note": say("Take neither; keep both in a note"),
 }
 
 _KINDS = {
-    "questions": "Question",
-    "causes": "Cause",
-    "events": "Event in the tree",
-    "plant": "Plant file",
-    "sheet": "Data sheet",
-    "trees": "Fault tree",
+    "questions": say("Question"),
+    "causes": say("Cause"),
+    "events": say("Event in the tree"),
+    "plant": say("Plant file"),
+    "sheet": say("Data sheet"),
+    "trees": say("Fault tree"),
 }
 _HOW: dict[How, str] = {
-    "added": "new here",
-    "removed": "not there here",
-    "words": "worded otherwise here",
-    "numbers": "weighted otherwise here",
-    "work": "needs or warns of something else here",
-    "form": "built otherwise here",
-    "whole": "not the same here",
+    "added": say("new here"),
+    "removed": say("not there here"),
+    "words": say("worded otherwise here"),
+    "numbers": say("weighted otherwise here"),
+    "work": say("needs or warns of something else here"),
+    "form": say("built otherwise here"),
+    "whole": say("not the same here"),
 }
 
 
@@ -85,12 +86,16 @@ def when(at: datetime | None, now: datetime) -> str:
     '7 min ago'
     """
     if at is None:
-        return "at a time not written down"
+        return say("at a time not written down")
     shown = at.astimezone().strftime("%Y-%m-%d %H:%M")
     past = (now - at).total_seconds() / 60.0
     if past < -1.0:
-        return f"{shown}, ahead of the clock here"
-    return f"{shown}, {minutes(round(past))} ago" if past >= 1.0 else f"{shown}, just now"
+        return say("{shown}, ahead of the clock here", shown=shown)
+    return (
+        say("{shown}, {minutes} ago", shown=shown, minutes=minutes(round(past)))
+        if past >= 1.0
+        else say("{shown}, just now", shown=shown)
+    )
 
 
 def statement(opening: Opening, now: datetime) -> tuple[Section, ...]:
@@ -98,19 +103,27 @@ def statement(opening: Opening, now: datetime) -> tuple[Section, ...]:
     hand_over, words = opening.hand_over, Words(opening.bench.library)
     sections = [_came(opening, now)]
     if not opening.received.as_sent:
-        line = "Somebody edited it, or it was damaged on its way. Read it with care, or ask for it again."
-        sections.append(Section("This file is not as it was sent", (line,), grave=True))
+        line = say("Somebody edited it, or it was damaged on its way. Read it with care, or ask for it again.")
+        sections.append(Section(say("This file is not as it was sent"), (line,), grave=True))
     state = opening.theirs.case.state
-    plant = [f"As it was when this was sent, {when(hand_over.sent.at, now)}. Look again before you act on it."]
+    plant = [
+        say(
+            "As it was when this was sent, {when}. Look again before you act on it.",
+            when=when(hand_over.sent.at, now),
+        )
+    ]
     plant += [f"{title}: {value}" for title, value in state_in_words(state)]
-    sections.append(Section("The plant", tuple(plant), grave=True, cautions=dangers(state)))
+    sections.append(Section(say("The plant"), tuple(plant), grave=True, cautions=dangers(state)))
     if opening.fits.lost:
-        lines = ("They are kept in a note; nothing of them counts until it is asked again.", *opening.fits.lost)
-        sections.append(Section("Answers and readings that no longer fit", lines, grave=True))
+        lines = (
+            say("They are kept in a note; nothing of them counts until it is asked again."),
+            *opening.fits.lost,
+        )
+        sections.append(Section(say("Answers and readings that no longer fit"), lines, grave=True))
     changes = tuple(_changes(opening))
     if changes:
-        sections.append(Section("What is not the same here as where it was sent from", changes))
-    sections.append(Section("Likely causes, then and now", tuple(_belief(opening))))
+        sections.append(Section(say("What is not the same here as where it was sent from"), changes))
+    sections.append(Section(say("Likely causes, then and now"), tuple(_belief(opening))))
     if opening.comparison is not None:
         sections.append(_together(opening, words))
     return tuple(section for section in sections if section.lines)
@@ -120,29 +133,40 @@ def _came(opening: Opening, now: datetime) -> Section:
     hand_over, case = opening.hand_over, opening.theirs.case
     sent = hand_over.sent
     lines = [
-        f"From {sent.by or 'a station without a label'}, {when(sent.at, now)}.",
-        f"Unit: {opening.bench.sheet.title}",
-        *(f"Seen: {tree.title}" for tree in opening.bench.problem.trees),
+        say("From {what}, {when}.", what=sent.by or say("a station without a label"), when=when(sent.at, now)),
+        say("Unit: {title}", title=opening.bench.sheet.title),
+        *(say("Seen: {title}", title=tree.title) for tree in opening.bench.problem.trees),
         f"{holdings(case)}, {counted(len(hand_over.journal), 'move')}.",
     ]
     if case.title:
         lines.insert(0, case.title)
     if hand_over.attachments:
-        lines.append(f"Photos and documents: {', '.join(one.name for one in hand_over.attachments)}")
+        lines.append(
+            say("Photos and documents: {join}", join=", ".join(one.name for one in hand_over.attachments))
+        )
     if hand_over.people:
-        lines.append(f"Names and numbers of {counted(len(hand_over.people), 'person', 'people')} come with it.")
+        lines.append(
+            say(
+                "Names and numbers of {counted} come with it.",
+                counted=counted(len(hand_over.people), "person", "people"),
+            )
+        )
     if opening.new_sheet is not None:
-        line = f"Its data sheet comes with it, and is kept here as '{opening.unit}'."
+        line = say("Its data sheet comes with it, and is kept here as '{unit}'.", unit=opening.unit)
         if opening.unit != hand_over.start.unit:
-            line += f" Another unit here is called '{hand_over.start.unit}'."
+            line += say(" Another unit here is called '{unit}'.", unit=hand_over.start.unit)
         lines.append(line)
-    return Section("What came", tuple(lines))
+    return Section(say("What came"), tuple(lines))
 
 
 def _changes(opening: Opening) -> Iterator[str]:
     hand_over, bench = opening.hand_over, opening.bench
     if hand_over.sent.faultdoc != __version__:
-        yield f"FaultDoc: {hand_over.sent.faultdoc} there, {__version__} here."
+        yield say(
+            "FaultDoc: {faultdoc} there, {version__} here.",
+            faultdoc=hand_over.sent.faultdoc,
+            version__=__version__,
+        )
     used = _used(opening.theirs.case)
     found: dict[tuple[str, str], list[How]] = {}
     for one in opening.changes:
@@ -150,9 +174,9 @@ def _changes(opening: Opening) -> Iterator[str]:
     # What bears on an answer that was given stands first.
     for (kind, id), hows in sorted(found.items(), key=lambda item: item[0][1] not in used):
         said = " and ".join(_HOW[how] for how in hows)
-        answered = " It was answered there: see that the answer still holds." if id in used else ""
+        answered = say(" It was answered there: see that the answer still holds.") if id in used else ""
         if kind == "trees":
-            answered = " A code does not say in what; the file does."
+            answered = say(" A code does not say in what; the file does.")
         yield f"{_KINDS[kind]}: {said}. {_title(kind, id, bench, hand_over)}{answered}"
 
 
@@ -188,26 +212,28 @@ def _belief(opening: Opening) -> Iterator[str]:
     for id in dict.fromkeys(first):
         here = now.get(id)
         title = here.title if here else opening.hand_over.words.causes.get(id, id.replace("_", " "))
-        before = chance(then[id]) if id in then else "less than was sent"
-        after = chance(here.probability) if here else "not a cause here"
+        before = chance(then[id]) if id in then else say("less than was sent")
+        after = chance(here.probability) if here else say("not a cause here")
         moved = "" if before == after else "  (moved)"
-        yield f"{title}: {before} then, {after} now{moved}"
+        yield say(
+            "{title}: {before} then, {after} now{moved}", title=title, before=before, after=after, moved=moved
+        )
 
 
 def _together(opening: Opening, words: Words) -> Section:
     comparison = opening.comparison
     assert comparison is not None
     lines = {
-        "same": "This case is here already, just as it came. Nothing is added.",
-        "behind": "This case is here already, and further on. Nothing is added.",
-        "ahead": "This case is here already; what was done since is added to it.",
-        "apart": "This case is here already, and was worked on at both stations. The two are put together.",
+        "same": say("This case is here already, just as it came. Nothing is added."),
+        "behind": say("This case is here already, and further on. Nothing is added."),
+        "ahead": say("This case is here already; what was done since is added to it."),
+        "apart": say("This case is here already, and was worked on at both stations. The two are put together."),
     }
     said = [lines[comparison.relation]]
     said += [words.gone(one) for one in comparison.gone]
     if comparison.conflicts:
-        said.append(f"To be decided: {len(comparison.conflicts)}.")
-    return Section("The copy that is here", tuple(said), grave=bool(comparison.conflicts))
+        said.append(say("To be decided: {len}.", len=len(comparison.conflicts)))
+    return Section(say("The copy that is here"), tuple(said), grave=bool(comparison.conflicts))
 
 
 class Words:
@@ -220,17 +246,17 @@ class Words:
         """Return what a conflict is about."""
         kind, key = conflict.kind, conflict.key
         titles = {
-            "state": "The state of the plant",
-            "people": "Who is on the job",
-            "conclusion": "How the case ended",
-            "title": "The title of the job",
-            "unproved": "The remedy that waits for its proof",
+            "state": say("The state of the plant"),
+            "people": say("Who is on the job"),
+            "conclusion": say("How the case ended"),
+            "title": say("The title of the job"),
+            "unproved": say("The remedy that waits for its proof"),
         }
         if kind == "reading":
             return self._point(key)
         if kind == "answer":
             return self._question(key)
-        return titles.get(kind) or f"The proof of: {self._remedy(key)}"
+        return titles.get(kind) or say("The proof of: {remedy}", remedy=self._remedy(key))
 
     def value(self, conflict: Conflict, side: Side) -> str:
         """Return what one copy has."""
@@ -247,12 +273,12 @@ class Words:
         if kind == "conclusion":
             return _ending(value)
         if kind == "unproved":
-            return "None waits" if value is None else self._remedy(value)
+            return say("None waits") if value is None else self._remedy(value)
         if kind == "tried":
-            held = "It held" if value[1] else "It did not hold"
+            held = say("It held") if value[1] else say("It did not hold")
             return f"{held}. {value[2]}" if value[2] else held
         if value is None:
-            return "Taken back" if kind in ("reading", "answer") else "None"
+            return say("Taken back") if kind in ("reading", "answer") else say("None")
         if kind == "reading":
             return self._reading(conflict.key, value)
         return self._answer(conflict.key, value) if kind == "answer" else str(value)
@@ -267,12 +293,20 @@ class Words:
     def gone(self, one: Gone) -> str:
         """Return what one copy took back and the other still had."""
         if one.kind == "note":
-            what = f"the note '{one.value}'"
+            what = say("the note '{value}'", value=one.value)
         elif one.kind == "reading":
-            what = f"the reading {self._point(one.key)}: {self._reading(one.key, one.value)}"
+            what = say(
+                "the reading {point}: {reading}",
+                point=self._point(one.key),
+                reading=self._reading(one.key, one.value),
+            )
         else:
-            what = f"the answer {self._question(one.key)} {self._answer(one.key, one.value)}"
-        return f"Taken back at {one.taken_back.by or 'one station'}: {what}"
+            what = say(
+                "the answer {question} {answer}",
+                question=self._question(one.key),
+                answer=self._answer(one.key, one.value),
+            )
+        return say("Taken back at {what}: {what_2}", what=one.taken_back.by or say("one station"), what_2=what)
 
     def _point(self, id: str) -> str:
         point = self._library.points.get(id)
@@ -301,6 +335,6 @@ class Words:
 
 def _ending(conclusion: Conclusion | None) -> str:
     if conclusion is None:
-        return "Not closed"
+        return say("Not closed")
     title, _ = OUTCOMES[conclusion.outcome]
     return f"{title}. {conclusion.note}" if conclusion.note else title

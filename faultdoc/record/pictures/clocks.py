@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from faultdoc.quantities import Kind, System, show
 from faultdoc.record.pictures.shapes import Disc, Line, Picture, Role, Shape, Words, arc, cropped
 from faultdoc.record.waits import Wait
+from faultdoc.words import say
 
 __all__ = ["clocks_picture"]
 
@@ -31,7 +32,7 @@ def clocks_picture(waits: Sequence[Wait]) -> Picture | None:
         y = 210.0 * (place // MOST_A_ROW) + 90.0
         drawn += _dial((x, y), wait)
     said = " ".join(f"{wait.title}: {wait.words}." for wait in timed)
-    return cropped(Picture("Waits before a start", said, 0.0, 0.0, tuple(drawn)))
+    return cropped(Picture(say("Waits before a start"), said, 0.0, 0.0, tuple(drawn)))
 
 
 def _dial(at: tuple[float, float], wait: Wait) -> list[Shape]:
@@ -52,6 +53,6 @@ def _dial(at: tuple[float, float], wait: Wait) -> list[Shape]:
     drawn.append(Words((x, y + RADIUS + 16.0), first, 14.0, "middle", bold=True))
     if rest:
         drawn.append(Words((x, y + RADIUS + 33.0), rest, 13.0, "middle"))
-    last = "over" if wait.over else f"left of {whole}"
+    last = "over" if wait.over else say("left of {whole}", whole=whole)
     drawn.append(Words((x, y + RADIUS + (50.0 if rest else 33.0)), last, 13.0, "middle", Role.FAINT))
     return drawn

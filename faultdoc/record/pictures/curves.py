@@ -33,6 +33,7 @@ from faultdoc.physics import barrel, fluid, pump
 from faultdoc.quantities import Kind, System, show
 from faultdoc.record.pictures.axes import Frame, scale
 from faultdoc.record.pictures.shapes import Disc, Line, Picture, Point, Role, Shape, Words, box
+from faultdoc.words import say
 
 __all__ = ["barrel_picture", "pump_picture"]
 
@@ -72,41 +73,43 @@ def barrel_picture(
     drops = np.asarray(barrel.drop_at_flow(curve, flows, what))
     sure = COVERAGE * sheet.water.barrel.uncertainty / sqrt(3.0)
     highest = float(drops[-1]) * (1.0 + sure)
-    across = scale("Water flow", [0.0, most], Kind.VOLUME_FLOW, system, from_zero=True)
-    up = scale("Pressure drop", [0.0, highest], Kind.PRESSURE_DIFFERENCE, system, from_zero=True)
+    across = scale(say("Water flow"), [0.0, most], Kind.VOLUME_FLOW, system, from_zero=True)
+    up = scale(say("Pressure drop"), [0.0, highest], Kind.PRESSURE_DIFFERENCE, system, from_zero=True)
     frame = Frame(86.0, 44.0, WIDTH - 16.0, HEIGHT - 62.0, across, up)
-    title = "Barrel: pressure drop and flow"
+    title = say("Barrel: pressure drop and flow")
     drawn: list[Shape] = [Words((16.0, 18.0), title, 15.0, bold=True), *frame.shapes()]
     drawn += _band(frame, flows, drops * (1.0 - sure), drops * (1.0 + sure))
     drawn += frame.curve(_pairs(flows, drops), Role.GOOD, 2.5)
     expected = float(barrel.drop_at_flow(curve, design, what))
     drawn += _cross(frame, design, expected, "design")
-    said = f"At design flow, {show(design, Kind.VOLUME_FLOW, system)}, the drop should be "
+    said = say("At design flow, {show}, the drop should be ", show=show(design, Kind.VOLUME_FLOW, system))
     said += f"{show(expected, Kind.PRESSURE_DIFFERENCE, system)}."
     if drop is not None and flow is not None:
         drawn += _measured(frame, flow, drop)
         wanted = float(barrel.drop_at_flow(curve, flow.value, what))
-        said += (
-            f" Measured: {_told(drop, Kind.PRESSURE_DIFFERENCE, system)} at "
-            f"{_told(flow, Kind.VOLUME_FLOW, system)}, where the curve has "
-            f"{show(wanted, Kind.PRESSURE_DIFFERENCE, system)}."
+        said += say(
+            " Measured: {told} at {told_2}, where the curve has {show}.",
+            told=_told(drop, Kind.PRESSURE_DIFFERENCE, system),
+            told_2=_told(flow, Kind.VOLUME_FLOW, system),
+            show=show(wanted, Kind.PRESSURE_DIFFERENCE, system),
         )
     elif drop is not None:
         read = max(float(barrel.flow_from_drop(curve, drop.value, what)), 0.0)
         drawn += _led(frame, [(across.least, drop.value), (read, drop.value), (read, up.least)])
-        said += (
-            f" A drop of {_told(drop, Kind.PRESSURE_DIFFERENCE, system)} stands for "
-            f"{show(read, Kind.VOLUME_FLOW, system)}."
+        said += say(
+            " A drop of {told} stands for {show}.",
+            told=_told(drop, Kind.PRESSURE_DIFFERENCE, system),
+            show=show(read, Kind.VOLUME_FLOW, system),
         )
     elif flow is not None:
         wanted = float(barrel.drop_at_flow(curve, flow.value, what))
         drawn += _led(frame, [(flow.value, up.least), (flow.value, wanted), (across.least, wanted)])
-        said += f" At {_told(flow, Kind.VOLUME_FLOW, system)} it should be "
+        said += say(" At {told} it should be ", told=_told(flow, Kind.VOLUME_FLOW, system))
         said += f"{show(wanted, Kind.PRESSURE_DIFFERENCE, system)}."
     else:
-        said += " Neither the drop nor the flow has been read yet."
+        said += say(" Neither the drop nor the flow has been read yet.")
     drawn += _key(
-        frame, (("the data sheet's curve, for this water", Role.GOOD, 2.5, ()),), measured=drop is not None
+        frame, ((say("the data sheet's curve, for this water"), Role.GOOD, 2.5, ()),), measured=drop is not None
     )
     return Picture(title, said, WIDTH, HEIGHT, tuple(drawn))
 
@@ -134,41 +137,45 @@ def pump_picture(
     loop = np.array([sum(drop(float(one)) for drop in parts) / weight for one in flows])
     sure = COVERAGE * sheet.water.pump.uncertainty / sqrt(3.0) * pump.shut_off_head(curve)
     top = max(float(heads.max()) + sure, rise.value / weight if rise else 0.0)
-    across = scale("Water flow", [0.0, most], Kind.VOLUME_FLOW, system, from_zero=True)
-    up = scale("Head", [0.0, top], Kind.LENGTH, system, from_zero=True)
+    across = scale(say("Water flow"), [0.0, most], Kind.VOLUME_FLOW, system, from_zero=True)
+    up = scale(say("Head"), [0.0, top], Kind.LENGTH, system, from_zero=True)
     frame = Frame(86.0, 44.0, WIDTH - 16.0, HEIGHT - 62.0, across, up)
-    title = "Pump: head and flow"
+    title = say("Pump: head and flow")
     drawn: list[Shape] = [Words((16.0, 18.0), title, 15.0, bold=True), *frame.shapes()]
     drawn += _band(frame, flows, heads - sure, heads + sure)
     drawn += frame.curve(_pairs(flows, heads), Role.GOOD, 2.5)
     drawn += frame.curve(_pairs(flows, loop), Role.WATER, 2.0, (8.0, 5.0))
     meet = working_flow(sheet, values, what)
     at = pump.head_at(curve, meet)
-    drawn += _cross(frame, meet, at, "healthy loop")
-    said = (
-        f"A healthy loop meets the pump's curve at {show(meet, Kind.VOLUME_FLOW, system)} and a head of "
-        f"{show(at, Kind.LENGTH, system)}."
+    drawn += _cross(frame, meet, at, say("healthy loop"))
+    said = say(
+        "A healthy loop meets the pump's curve at {show} and a head of {show_2}.",
+        show=show(meet, Kind.VOLUME_FLOW, system),
+        show_2=show(at, Kind.LENGTH, system),
     )
     if rise is not None and flow is not None:
         head = _Value(rise.value / weight, rise.spread / weight, rise.taken)
         drawn += _measured(frame, flow, head)
-        said += (
-            f" Measured: a head of {_told(head, Kind.LENGTH, system)} at {_told(flow, Kind.VOLUME_FLOW, system)}, "
-            f"{flow.taken}."
+        said += say(
+            " Measured: a head of {told} at {told_2}, {taken}.",
+            told=_told(head, Kind.LENGTH, system),
+            told_2=_told(flow, Kind.VOLUME_FLOW, system),
+            taken=flow.taken,
         )
     elif rise is not None:
         head_now = rise.value / weight
         read = pump.flow_at_head(curve, max(head_now, 0.0))
         drawn += _led(frame, [(across.least, head_now), (read, head_now), (read, up.least)])
-        said += (
-            f" A head of {show(head_now, Kind.LENGTH, system)} stands for {show(read, Kind.VOLUME_FLOW, system)} "
-            "on this curve, if the pump is sound."
+        said += say(
+            " A head of {show} stands for {show_2} on this curve, if the pump is sound.",
+            show=show(head_now, Kind.LENGTH, system),
+            show_2=show(read, Kind.VOLUME_FLOW, system),
         )
     else:
-        said += " The pump's pressures have not been read yet."
+        said += say(" The pump's pressures have not been read yet.")
     key = (
-        ("the pump's curve", Role.GOOD, 2.5, ()),
-        ("what a healthy loop takes", Role.WATER, 2.0, (8.0, 5.0)),
+        (say("the pump's curve"), Role.GOOD, 2.5, ()),
+        (say("what a healthy loop takes"), Role.WATER, 2.0, (8.0, 5.0)),
     )
     drawn += _key(frame, key, measured=rise is not None and flow is not None, right=True)
     return Picture(title, said, WIDTH, HEIGHT, tuple(drawn))
@@ -185,7 +192,9 @@ def _one(point: str, readings: Mapping[str, Measured], points: Mapping[str, Meas
     if reading is None:
         return None
     return _Value(
-        reading.value, COVERAGE * reading_uncertainty(point, reading, usual_limit_from(points)), "by the meter"
+        reading.value,
+        COVERAGE * reading_uncertainty(point, reading, usual_limit_from(points)),
+        say("by the meter"),
     )
 
 
@@ -195,7 +204,7 @@ def _less(
     first, second = _one(high, readings, points), _one(low, readings, points)
     if first is None or second is None:
         return None
-    return _Value(first.value - second.value, hypot(first.spread, second.spread), "by two gauges")
+    return _Value(first.value - second.value, hypot(first.spread, second.spread), say("by two gauges"))
 
 
 def _drop(readings: Mapping[str, Measured], points: Mapping[str, MeasuringPoint]) -> _Value | None:
@@ -221,7 +230,9 @@ def _off_barrel(
     flow = float(barrel.flow_from_drop(curve, drop.value, what))
     power = barrel.exponent_at_flow(curve, flow, what)
     of_curve = COVERAGE * sheet.water.barrel.uncertainty / sqrt(3.0)
-    return _Value(flow, flow * hypot(drop.spread / drop.value, of_curve) / power, "read off the barrel's drop")
+    return _Value(
+        flow, flow * hypot(drop.spread / drop.value, of_curve) / power, say("read off the barrel's drop")
+    )
 
 
 def _pairs(xs: Sequence[float] | np.ndarray, ys: Sequence[float] | np.ndarray) -> list[Point]:
@@ -277,14 +288,14 @@ def _key(
         y += 20.0
     drawn += [
         box(x, y - 5.0, x + 34.0, y + 5.0, role=None, fill=Role.GOOD_PALE),
-        Words((x + 42.0, y), "where it lies, 95 times of 100", 12.0),
+        Words((x + 42.0, y), say("where it lies, 95 times of 100"), 12.0),
     ]  # fmt: skip
     if measured:
         y += 20.0
         drawn += [
             Line(((x, y), (x + 34.0, y)), Role.STRONG, 2.5),
             Disc((x + 17.0, y), 5.0, Role.STRONG, 2.0, Role.STRONG),
-            Words((x + 42.0, y), "measured, with how sure it is", 12.0),
+            Words((x + 42.0, y), say("measured, with how sure it is"), 12.0),
         ]
     return drawn
 

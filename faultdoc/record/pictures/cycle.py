@@ -20,6 +20,7 @@ from faultdoc.quantities import Kind, System, show, to_absolute
 from faultdoc.record.pictures.axes import Frame, scale
 from faultdoc.record.pictures.healthy import healthy_truths, in_this_weather
 from faultdoc.record.pictures.shapes import Disc, Line, Picture, Point, Role, Shape, Words
+from faultdoc.words import say
 
 __all__ = ["Corners", "corners", "cycle_picture", "wanted_for_cycle"]
 
@@ -84,13 +85,17 @@ def corners(name: str, values: Mapping[str, float], circuit: str, elevation: flo
     bubble = float(refrigerant.bubble_temperature(name, high))
     superheat, heated, subcooling = hot - dew_low, after - dew_high, bubble - liquid
     if superheat < 0.0:
-        remarks.append("The suction line is colder than the gas boils: liquid comes back, or a reading is untrue.")
+        remarks.append(
+            say("The suction line is colder than the gas boils: liquid comes back, or a reading is untrue.")
+        )
     if heated < 0.0:
         remarks.append(
-            "The discharge line is colder than the gas condenses: a reading is untrue, or liquid goes through."
+            say(
+                "The discharge line is colder than the gas condenses: a reading is untrue, or liquid goes through."
+            )
         )
     if subcooling < 0.0:
-        remarks.append("The liquid line is warmer than the liquid boils: gas in it, or a reading is untrue.")
+        remarks.append(say("The liquid line is warmer than the liquid boils: gas in it, or a reading is untrue."))
     h1 = float(vapour.enthalpy(name, dew_low, max(superheat, 0.0)))
     h2 = float(vapour.enthalpy(name, dew_high, max(heated, 0.0)))
     h3 = float(vapour.liquid_enthalpy(name, min(liquid, bubble)))
@@ -134,10 +139,10 @@ def _drawn(
     pressures = [value for one in both for value in one.pressures]
     dome = _dome(name, min(pressures), max(pressures))
     on_dome = [h for line in dome for h, _ in line]
-    across = scale("Enthalpy", [h for one in both for h in one.enthalpies] + on_dome, Kind.ENTHALPY, system)
-    up = scale("Pressure", pressures, Kind.ABSOLUTE_PRESSURE, system, logarithmic=True)
+    across = scale(say("Enthalpy"), [h for one in both for h in one.enthalpies] + on_dome, Kind.ENTHALPY, system)
+    up = scale(say("Pressure"), pressures, Kind.ABSOLUTE_PRESSURE, system, logarithmic=True)
     frame = Frame(86.0, 44.0, WIDTH - 16.0, HEIGHT - 62.0, across, up)
-    title = f"Pressure and enthalpy, circuit {circuit.upper()}, {name}"
+    title = say("Pressure and enthalpy, circuit {upper}, {name}", upper=circuit.upper(), name=name)
     drawn: list[Shape] = [Words((16.0, 18.0), title, 15.0, bold=True), *frame.shapes()]
     for line in dome:
         drawn += frame.curve(line, Role.FAINT, 1.5)
@@ -182,7 +187,7 @@ def _key(frame: Frame, compared: bool) -> list[Shape]:
     if compared:
         drawn += [
             Line(((x, y + 20.0), (x + 34.0, y + 20.0)), Role.GOOD, 2.0, (7.0, 5.0)),
-            Words((x + 42.0, y + 20.0), "a healthy unit", 12.0),
+            Words((x + 42.0, y + 20.0), say("a healthy unit"), 12.0),
         ]
     return drawn
 
@@ -190,15 +195,20 @@ def _key(frame: Frame, compared: bool) -> list[Shape]:
 def _words(measured: Corners, healthy: Corners | None, system: System, weather: bool) -> str:
     def told(one: Corners) -> str:
         low, high = (show(p, Kind.ABSOLUTE_PRESSURE, system) for p in (one.pressures[0], one.pressures[1]))
-        return (
-            f"{low} to {high}, superheat {show(one.superheat, Kind.TEMPERATURE_DIFFERENCE, system)}, "
-            f"subcooling {show(one.subcooling, Kind.TEMPERATURE_DIFFERENCE, system)}"
+        return say(
+            "{low} to {high}, superheat {show}, subcooling {show_2}",
+            low=low,
+            high=high,
+            show=show(one.superheat, Kind.TEMPERATURE_DIFFERENCE, system),
+            show_2=show(one.subcooling, Kind.TEMPERATURE_DIFFERENCE, system),
         )
 
-    said = f"Measured: {told(measured)}."
+    said = say("Measured: {told}.", told=told(measured))
     if healthy is not None:
         where = (
-            "in this weather and water" if weather else "at its rating in hot air, as the outdoor air was not read"
+            say("in this weather and water")
+            if weather
+            else say("at its rating in hot air, as the outdoor air was not read")
         )
-        said += f" A healthy unit {where}: {told(healthy)}."
+        said += say(" A healthy unit {where}: {told}.", where=where, told=told(healthy))
     return " ".join((said, *measured.remarks))

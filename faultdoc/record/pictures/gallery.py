@@ -19,20 +19,21 @@ from faultdoc.record.pictures.refrigerant_side import circuits_of
 from faultdoc.record.pictures.schematic import Seen, plant_picture, side_of, sides
 from faultdoc.record.pictures.shapes import Picture
 from faultdoc.record.waits import waits
+from faultdoc.words import say
 
 __all__ = ["asked_points", "gallery", "picture_of", "starting_with", "worth_printing"]
 
 
 def gallery(sheet: DataSheet) -> tuple[tuple[str, str], ...]:
     """Return (id, title) of every picture of a unit: its sides first, then the plots."""
-    pump = [] if sheet.water.pump is None else [("pump", "Pump: head and flow")]
+    pump = [] if sheet.water.pump is None else [("pump", say("Pump: head and flow"))]
     return (
         *((f"side_{id}", title) for id, title in sides(sheet)),
-        *((f"cycle_{c}", f"Cycle of circuit {c.upper()}") for c in circuits_of(sheet)),
-        ("barrel", "Barrel: drop and flow"),
+        *((f"cycle_{c}", say("Cycle of circuit {upper}", upper=c.upper())) for c in circuits_of(sheet)),
+        ("barrel", say("Barrel: drop and flow")),
         *pump,
-        ("phases", "Three phases"),
-        ("waits", "Waits before a start"),
+        ("phases", say("Three phases")),
+        ("waits", say("Waits before a start")),
     )
 
 
@@ -78,15 +79,18 @@ def picture_of(assessment: Assessment, id: str, system: System) -> Picture | str
     if what == "barrel":
         return barrel_picture(sheet, numbers, points, system)
     if what == "pump":
-        return pump_picture(sheet, numbers, points, system) or "This unit has no pump of its own."
+        return pump_picture(sheet, numbers, points, system) or say("This unit has no pump of its own.")
     if what == "phases":
         motors = ", ".join(title.lower() for title, _ in current_sets(sheet))
         return phasor_picture(sheet, numbers, system) or (
-            f"Read all three voltages between lines, or all three currents of one motor ({motors})."
+            say(
+                "Read all three voltages between lines, or all three currents of one motor ({motors}).",
+                motors=motors,
+            )
         )
     if what == "waits":
         return clocks_picture(waits(sheet, case.readings, case.state)) or (
-            "Read how long the unit has had power, or how long a compressor has stood still."
+            say("Read how long the unit has had power, or how long a compressor has stood still.")
         )
     raise KeyError(f"no picture '{id}'")
 
@@ -112,10 +116,14 @@ def _cycle(
     try:
         made = cycle_picture(sheet, numbers, circuit, system)
     except ValueError as problem:
-        return f"These readings make no cycle: {problem}."
+        return say("These readings make no cycle: {problem}.", problem=problem)
     if isinstance(made, Picture):
         return made
-    return "Still to be read, with the circuit running: " + "; ".join(points[point].title for point in made) + "."
+    return (
+        say("Still to be read, with the circuit running: ")
+        + "; ".join(points[point].title for point in made)
+        + "."
+    )
 
 
 def _seen(assessment: Assessment, system: System) -> Seen:

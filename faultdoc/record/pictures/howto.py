@@ -12,6 +12,7 @@ from faultdoc.model.points import Point as MeasuringPoint
 from faultdoc.quantities import Kind
 from faultdoc.record.pictures.places import motor, pipe, valve
 from faultdoc.record.pictures.shapes import Disc, Line, Picture, Point, Role, Shape, Words, arc, box, round_box
+from faultdoc.words import say
 
 __all__ = ["WAYS", "howto_picture", "way_of"]
 
@@ -110,9 +111,9 @@ def _pipe_thermometer() -> list[Shape]:
         Line(((200.0, 103.0), (256.0, 103.0), (256.0, 62.0)), Role.INK, 2.0),
         round_box(236.0, 22.0, 296.0, 62.0, 6.0, role=Role.INK, width=2.0, fill=Role.PAPER),
         Words((266.0, 42.0), "°", 18.0, "middle", bold=True),
-        _say(20.0, 26.0, "Bright metal, paste,"),
-        _say(20.0, 44.0, "strap, insulation over it"),
-        _say(20.0, 180.0, "Wait until it stands still"),
+        _say(20.0, 26.0, say("Bright metal, paste,")),
+        _say(20.0, 44.0, say("strap, insulation over it")),
+        _say(20.0, 180.0, say("Wait until it stands still")),
     ]
 
 
@@ -136,8 +137,8 @@ def _air_thermometer() -> list[Shape]:
         ),
         Line(((200.0, 92.0), (200.0, 140.0)), Role.INK, 3.0),
         Disc((200.0, 146.0), 7.0, Role.INK, 2.0, Role.WRONG),
-        _say(220.0, 120.0, "In the shade"),
-        _say(20.0, 180.0, "Out of the fans' air; two minutes"),
+        _say(220.0, 120.0, say("In the shade")),
+        _say(20.0, 180.0, say("Out of the fans' air; two minutes")),
     ]
 
 
@@ -151,9 +152,9 @@ def _gauge_way() -> list[Shape]:
         Line(((262.0, 58.0), (282.0, 48.0)), Role.INK, 2.0),
         Line(((262.0, 58.0), (282.0, 68.0)), Role.INK, 2.0),
         Disc((268.0, 58.0), 3.0, Role.INK, 1.0, Role.INK),
-        _say(190.0, 92.0, "Eye straight before it"),
-        _say(150.0, 116.0, "Seen at zero first"),
-        _say(20.0, 185.0, "Open slowly; needle at rest"),
+        _say(190.0, 92.0, say("Eye straight before it")),
+        _say(150.0, 116.0, say("Seen at zero first")),
+        _say(20.0, 185.0, say("Open slowly; needle at rest")),
     ]
 
 
@@ -167,9 +168,9 @@ def _two_gauges() -> list[Shape]:
         *_gauge((60.0, 60.0), 24.0, -40.0),
         *_gauge((280.0, 60.0), 24.0, -90.0),
         Line(((96.0, 60.0), (246.0, 60.0)), Role.FAINT, 2.0, (6.0, 4.0), arrow=True),
-        _say(170.0, 44.0, "one gauge, moved", "middle"),
-        _say(170.0, 78.0, "or two, level", "middle"),
-        _say(20.0, 186.0, "The difference, with water running"),
+        _say(170.0, 44.0, say("one gauge, moved"), "middle"),
+        _say(170.0, 78.0, say("or two, level"), "middle"),
+        _say(20.0, 186.0, say("The difference, with water running")),
     ]
 
 
@@ -184,9 +185,9 @@ def _needle() -> list[Shape]:
         Line((at, low), Role.WRONG, 2.5, (6.0, 4.0)),
         Line((at, high), Role.WRONG, 2.5),
         Line(arc(at, 66.0, -118.0, -54.0), Role.STRONG, 2.5, arrow=True),
-        _say(210.0, 80.0, "Half a minute:"),
-        _say(210.0, 98.0, "lowest and"),
-        _say(210.0, 116.0, "highest reading"),
+        _say(210.0, 80.0, say("Half a minute:")),
+        _say(210.0, 98.0, say("lowest and")),
+        _say(210.0, 116.0, say("highest reading")),
     ]
 
 
@@ -196,11 +197,11 @@ def _clamp() -> list[Shape]:
         *(Words((10.0, y), name, 12.0, "middle") for y, name in ((60.0, "L1"), (90.0, "L2"), (120.0, "L3"))),
         Line(arc((170.0, 60.0), 20.0, 100.0, 440.0), Role.INK, 6.0),
         round_box(148.0, 6.0, 192.0, 40.0, 6.0, role=Role.INK, width=2.0, fill=Role.GROUND),
-        _say(204.0, 24.0, "One conductor only"),
+        _say(204.0, 24.0, say("One conductor only")),
         Line(arc((270.0, 90.0), 44.0, 0.0, 360.0), Role.WRONG, 2.5, (6.0, 5.0)),
         Line(((240.0, 122.0), (300.0, 58.0)), Role.WRONG, 3.0),
-        _say(20.0, 162.0, "Jaw shut, conductor in its middle."),
-        _say(20.0, 182.0, "Round all three it shows nothing.", wrong=True),
+        _say(20.0, 162.0, say("Jaw shut, conductor in its middle.")),
+        _say(20.0, 182.0, say("Round all three it shows nothing."), wrong=True),
     ]
 
 
@@ -215,8 +216,8 @@ def _voltmeter() -> list[Shape]:
         *_meter(40.0, 24.0, "V ~"),
         Line(((60.0, 108.0), (60.0, 128.0), (180.0, 128.0), (180.0, 46.0)), Role.INK, 2.5),
         Line(((82.0, 108.0), (82.0, 116.0), (235.0, 116.0), (235.0, 46.0)), Role.WRONG, 2.5, (8.0, 3.0)),
-        _say(20.0, 160.0, "Meter proved on a known supply first,"),
-        _say(20.0, 180.0, "and again after"),
+        _say(20.0, 160.0, say("Meter proved on a known supply first,")),
+        _say(20.0, 180.0, say("and again after")),
     ]
     return drawn
 
@@ -233,9 +234,9 @@ def _ohmmeter() -> list[Shape]:
         *_meter(150.0, 82.0, "Ω"),
         Line(((170.0, 82.0), (170.0, 66.0), (238.0, 60.0)), Role.INK, 2.5),
         Line(((194.0, 82.0), (194.0, 72.0), (268.0, 66.0)), Role.WRONG, 2.5, (8.0, 3.0)),
-        _say(20.0, 110.0, "Isolated, locked,"),
-        _say(20.0, 128.0, "proved dead"),
-        _say(20.0, 182.0, "Leads off; less the meter's own leads"),
+        _say(20.0, 110.0, say("Isolated, locked,")),
+        _say(20.0, 128.0, say("proved dead")),
+        _say(20.0, 182.0, say("Leads off; less the meter's own leads")),
     ]
 
 
@@ -248,7 +249,7 @@ def _insulation() -> list[Shape]:
         *_meter(220.0, 50.0, "MΩ"),
         Line(((240.0, 50.0), (240.0, 34.0), (142.0, 46.0)), Role.INK, 2.5),
         Line(((262.0, 134.0), (262.0, 148.0), (150.0, 148.0), (132.0, 130.0)), Role.WRONG, 2.5, (8.0, 3.0)),
-        _say(20.0, 176.0, "Dead, locked, electronics off; 1 min"),
+        _say(20.0, 176.0, say("Dead, locked, electronics off; 1 min")),
     ]  # fmt: skip
 
 
@@ -259,7 +260,7 @@ def _contactor() -> list[Shape]:
         *_meter(210.0, 44.0, "V ~"),
         Line(((230.0, 44.0), (230.0, 26.0), (124.0, 26.0)), Role.INK, 2.5),
         Line(((252.0, 128.0), (252.0, 158.0), (124.0, 158.0)), Role.WRONG, 2.5, (8.0, 3.0)),
-        _say(160.0, 186.0, "Above and below one closed pole, loaded", "middle"),
+        _say(160.0, 186.0, say("Above and below one closed pole, loaded"), "middle"),
     ]
 
 
@@ -278,10 +279,10 @@ def _refractometer() -> list[Shape]:
         Line(((262.0, 98.0), (284.0, 88.0)), Role.INK, 2.0),
         Line(((262.0, 98.0), (284.0, 108.0)), Role.INK, 2.0),
         Disc((268.0, 98.0), 3.0, Role.INK, 1.0, Role.INK),
-        _say(80.0, 40.0, "Two drops on the prism,"),
-        _say(80.0, 58.0, "lid shut, no bubble"),
-        _say(20.0, 150.0, "Zero it with plain water first."),
-        _say(20.0, 170.0, "Scale of the glycol that is in the loop"),
+        _say(80.0, 40.0, say("Two drops on the prism,")),
+        _say(80.0, 58.0, say("lid shut, no bubble")),
+        _say(20.0, 150.0, say("Zero it with plain water first.")),
+        _say(20.0, 170.0, say("Scale of the glycol that is in the loop")),
     ]
 
 
@@ -294,10 +295,10 @@ def _jar() -> list[Shape]:
         round_box(98.0, 118.0, 122.0, 168.0, 10.0, role=Role.INK, width=1.5, fill=Role.GROUND),
         *(Line(((104.0, y), (112.0, y)), Role.INK, 1.5) for y in (40.0, 50.0, 60.0, 70.0, 80.0)),
         Line(((230.0, 60.0), (150.0, 60.0)), Role.FAINT, 2.0, (6.0, 4.0), arrow=True),
-        _say(170.0, 44.0, "Read at the surface"),
-        _say(170.0, 96.0, "It must float free."),
-        _say(170.0, 116.0, "Note the sample's"),
-        _say(170.0, 134.0, "temperature too"),
+        _say(170.0, 44.0, say("Read at the surface")),
+        _say(170.0, 96.0, say("It must float free.")),
+        _say(170.0, 116.0, say("Note the sample's")),
+        _say(170.0, 134.0, say("temperature too")),
     ]
 
 
@@ -307,10 +308,10 @@ def _flow_meter() -> list[Shape]:
         Line(((30.0, 100.0), (70.0, 100.0)), Role.WATER, 2.5, arrow=True),
         box(190.0, 74.0, 220.0, 126.0, role=Role.INK, width=2.5, fill=Role.GROUND),
         Line(((24.0, 146.0), (188.0, 146.0)), Role.FAINT, 1.5, arrow=True),
-        _say(106.0, 162.0, "10 pipe bores straight before", "middle"),
+        _say(106.0, 162.0, say("10 pipe bores straight before"), "middle"),
         Line(((316.0, 60.0), (222.0, 60.0)), Role.FAINT, 1.5, arrow=True),
-        _say(270.0, 46.0, "5 behind", "middle"),
-        _say(20.0, 30.0, "Arrow with the flow; right pipe size set"),
+        _say(270.0, 46.0, say("5 behind"), "middle"),
+        _say(20.0, 30.0, say("Arrow with the flow; right pipe size set")),
     ]
 
 
@@ -321,9 +322,9 @@ def _tape() -> list[Shape]:
         Line(((96.0, 156.0), (96.0, 46.0)), Role.STRONG, 2.0, arrow=True),
         Line(((96.0, 46.0), (96.0, 156.0)), Role.STRONG, 2.0, arrow=True),
         *(Line(((92.0, 46.0 + 10.0 * n), (100.0, 46.0 + 10.0 * n)), Role.STRONG, 1.5) for n in range(12)),
-        _say(112.0, 84.0, "All of it: both ways,"),
-        _say(112.0, 102.0, "or from gauge to the"),
-        _say(112.0, 120.0, "highest pipe"),
+        _say(112.0, 84.0, say("All of it: both ways,")),
+        _say(112.0, 102.0, say("or from gauge to the")),
+        _say(112.0, 120.0, say("highest pipe")),
     ]
 
 
@@ -333,7 +334,7 @@ def _papers() -> list[Shape]:
         *(Disc((x, y), 4.0, Role.INK, 1.5, Role.PAPER) for x in (62.0, 218.0) for y in (42.0, 128.0)),
         *(Line(((76.0, y), (204.0, y)), Role.FAINT, 2.0) for y in (60.0, 78.0, 96.0, 114.0)),
         box(130.0, 70.0, 204.0, 88.0, role=Role.FOCUS, width=2.5),
-        _say(20.0, 166.0, "Off its plate or its papers; the unit too"),
+        _say(20.0, 166.0, say("Off its plate or its papers; the unit too")),
     ]  # fmt: skip
 
 
@@ -346,10 +347,10 @@ def _cable() -> list[Shape]:
     return [
         Disc((120.0, 90.0), 52.0, Role.INK, 3.0, Role.GROUND),
         *strands,
-        _say(186.0, 70.0, "On the sheath:"),
-        _say(186.0, 88.0, "metal and size;"),
-        _say(186.0, 106.0, "how many of them"),
-        _say(20.0, 176.0, "Never cut or bared to see it"),
+        _say(186.0, 70.0, say("On the sheath:")),
+        _say(186.0, 88.0, say("metal and size;")),
+        _say(186.0, 106.0, say("how many of them")),
+        _say(20.0, 176.0, say("Never cut or bared to see it")),
     ]
 
 
@@ -359,10 +360,10 @@ def _paper_strip() -> list[Shape]:
         *(Line(((60.0, y), (160.0, y)), Role.FAINT, 1.5) for y in (110.0, 130.0, 150.0)),
         Line(((110.0, 66.0), (122.0, 52.0), (104.0, 40.0), (118.0, 22.0)), Role.STRONG, 3.0),
         Line(((84.0, 70.0), (84.0, 30.0)), Role.FAINT, 2.0, arrow=True),
-        _say(180.0, 44.0, "Blown off: out of"),
-        _say(180.0, 62.0, "the unit, right"),
-        _say(180.0, 110.0, "Over the guard,", wrong=True),
-        _say(180.0, 128.0, "never through it", wrong=True),
+        _say(180.0, 44.0, say("Blown off: out of")),
+        _say(180.0, 62.0, say("the unit, right")),
+        _say(180.0, 110.0, say("Over the guard,"), wrong=True),
+        _say(180.0, 128.0, say("never through it"), wrong=True),
     ]
 
 
@@ -371,10 +372,10 @@ def _coasting() -> list[Shape]:
         Disc((120.0, 96.0), 60.0, Role.INK, 2.5, Role.PAPER),
         Line(arc((120.0, 96.0), 44.0, 200.0, 330.0), Role.STRONG, 4.0, arrow=True),
         Disc((120.0, 96.0), 10.0, Role.INK, 2.0, Role.GROUND),
-        _say(200.0, 60.0, "As it coasts down,"),
-        _say(200.0, 78.0, "against the arrow"),
-        _say(200.0, 96.0, "on the casing"),
-        _say(20.0, 180.0, "Guard stays on; look, do not reach"),
+        _say(200.0, 60.0, say("As it coasts down,")),
+        _say(200.0, 78.0, say("against the arrow")),
+        _say(200.0, 96.0, say("on the casing")),
+        _say(20.0, 180.0, say("Guard stays on; look, do not reach")),
     ]
 
 
@@ -389,8 +390,8 @@ def _sequence() -> list[Shape]:
     return [
         *drawn,
         Line(arc((235.0, 85.0), 26.0, 150.0, 400.0), Role.STRONG, 3.5, arrow=True),
-        _say(20.0, 156.0, "Leads in order, at the unit's terminals."),
-        _say(20.0, 176.0, "Phases are never swapped live.", wrong=True),
+        _say(20.0, 156.0, say("Leads in order, at the unit's terminals.")),
+        _say(20.0, 176.0, say("Phases are never swapped live."), wrong=True),
     ]
 
 
@@ -401,9 +402,9 @@ def _log() -> list[Shape]:
         Line(((100.0, 90.0), (128.0, 104.0)), Role.INK, 3.5),
         *(Disc((100.0 + 48.0 * cos(radians(a)), 90.0 + 48.0 * sin(radians(a))), 2.0, Role.INK, 1.0, Role.INK)
           for a in range(0, 360, 30)),
-        _say(180.0, 70.0, "From the unit's log,"),
-        _say(180.0, 88.0, "or by your watch."),
-        _say(180.0, 106.0, "Ask who switched what"),
+        _say(180.0, 70.0, say("From the unit's log,")),
+        _say(180.0, 88.0, say("or by your watch.")),
+        _say(180.0, 106.0, say("Ask who switched what")),
     ]  # fmt: skip
 
 
@@ -413,33 +414,33 @@ def _look() -> list[Shape]:
              Role.INK, 3.0, closed=True, fill=Role.PAPER),
         Disc((110.0, 75.0), 20.0, Role.INK, 2.5, Role.STRONG_PALE),
         Disc((110.0, 75.0), 8.0, Role.INK, 1.0, Role.INK),
-        _say(196.0, 66.0, "Look twice,"),
-        _say(196.0, 84.0, "from a safe place"),
-        _say(20.0, 160.0, "Nothing opened, nothing touched"),
+        _say(196.0, 66.0, say("Look twice,")),
+        _say(196.0, 84.0, say("from a safe place")),
+        _say(20.0, 160.0, say("Nothing opened, nothing touched")),
     ]  # fmt: skip
 
 
 WAYS: dict[str, tuple[str, Callable[[], list[Shape]]]] = {
-    "pipe_thermometer": ("Temperature of a pipe", _pipe_thermometer),
-    "air_thermometer": ("Temperature of the air", _air_thermometer),
-    "gauge": ("Pressure at a tap", _gauge_way),
-    "two_gauges": ("A pressure drop", _two_gauges),
-    "needle": ("A needle that swings", _needle),
-    "clamp": ("Current with a clamp", _clamp),
-    "voltmeter": ("Voltage", _voltmeter),
-    "ohmmeter": ("Resistance, dead", _ohmmeter),
-    "insulation": ("Insulation, dead", _insulation),
-    "contactor": ("Voltage across a closed pole", _contactor),
-    "refractometer": ("Glycol by refractometer", _refractometer),
-    "jar": ("Gravity in a jar", _jar),
-    "flow_meter": ("Water flow", _flow_meter),
-    "tape": ("Length or height", _tape),
-    "papers": ("Off a plate or papers", _papers),
-    "cable": ("A cable's size", _cable),
-    "paper_strip": ("Which way a fan blows", _paper_strip),
-    "coasting": ("Which way a pump turns", _coasting),
-    "sequence": ("Order of the phases", _sequence),
-    "log": ("Times and counts", _log),
-    "look": ("By eye", _look),
+    "pipe_thermometer": (say("Temperature of a pipe"), _pipe_thermometer),
+    "air_thermometer": (say("Temperature of the air"), _air_thermometer),
+    "gauge": (say("Pressure at a tap"), _gauge_way),
+    "two_gauges": (say("A pressure drop"), _two_gauges),
+    "needle": (say("A needle that swings"), _needle),
+    "clamp": (say("Current with a clamp"), _clamp),
+    "voltmeter": (say("Voltage"), _voltmeter),
+    "ohmmeter": (say("Resistance, dead"), _ohmmeter),
+    "insulation": (say("Insulation, dead"), _insulation),
+    "contactor": (say("Voltage across a closed pole"), _contactor),
+    "refractometer": (say("Glycol by refractometer"), _refractometer),
+    "jar": (say("Gravity in a jar"), _jar),
+    "flow_meter": (say("Water flow"), _flow_meter),
+    "tape": (say("Length or height"), _tape),
+    "papers": (say("Off a plate or papers"), _papers),
+    "cable": (say("A cable's size"), _cable),
+    "paper_strip": (say("Which way a fan blows"), _paper_strip),
+    "coasting": (say("Which way a pump turns"), _coasting),
+    "sequence": (say("Order of the phases"), _sequence),
+    "log": (say("Times and counts"), _log),
+    "look": (say("By eye"), _look),
 }
 """By way: title, and what draws it."""

@@ -14,6 +14,7 @@ from faultdoc.model.unit import DataSheet
 from faultdoc.physics.electrical import current_unbalance, derating, voltage_unbalance
 from faultdoc.quantities import Kind, System, show
 from faultdoc.record.pictures.shapes import Disc, Line, Picture, Point, Role, Shape, Words
+from faultdoc.words import say
 
 __all__ = ["current_sets", "phasor_picture", "triangle"]
 
@@ -47,10 +48,12 @@ def triangle(l1_l2: float, l2_l3: float, l3_l1: float) -> tuple[Point, Point, Po
 
 def current_sets(sheet: DataSheet) -> tuple[tuple[str, str], ...]:
     """Return (title, prefix of the points) of every motor whose three currents can be read."""
-    found = [] if sheet.water.pump is None else [("Pump", "pump_current")]
-    found += [(f"Compressor {n}", f"compressor_current_{n}") for n in range(1, len(sheet.compressors) + 1)]
+    found = [] if sheet.water.pump is None else [(say("Pump"), "pump_current")]
+    found += [
+        (say("Compressor {n}", n=n), f"compressor_current_{n}") for n in range(1, len(sheet.compressors) + 1)
+    ]
     fans = min(sum(fan.count for fan in sheet.fans), 8)
-    found += [(f"Fan {n}", f"fan_current_{n}") for n in range(1, fans + 1)]
+    found += [(say("Fan {n}", n=n), f"fan_current_{n}") for n in range(1, fans + 1)]
     return tuple(found)
 
 
@@ -70,21 +73,23 @@ def phasor_picture(
     chosen = next((one for one in sets if one[2] and motor in (None, one[1])), None)
     if volts is None and chosen is None:
         return None
-    drawn: list[Shape] = [Words((16.0, 18.0), "Three phases", 15.0, bold=True)]
+    drawn: list[Shape] = [Words((16.0, 18.0), say("Three phases"), 15.0, bold=True)]
     said = []
     if volts is not None:
         shapes, words = _voltages(volts, sheet.electrical.voltage, system)
         drawn += shapes
         said.append(words)
     else:
-        drawn.append(Words((190.0, 220.0), "Voltages: not all three are read", 13.0, "middle", Role.FAINT))
+        drawn.append(Words((190.0, 220.0), say("Voltages: not all three are read"), 13.0, "middle", Role.FAINT))
     if chosen is not None and chosen[2] is not None:
         shapes, words = _currents(chosen[0], chosen[2], system)
         drawn += shapes
         said.append(words)
     else:
-        drawn.append(Words((560.0, 220.0), "Currents: no motor has all three read", 13.0, "middle", Role.FAINT))
-    return Picture("Three phases", " ".join(said), WIDTH, HEIGHT, tuple(drawn))
+        drawn.append(
+            Words((560.0, 220.0), say("Currents: no motor has all three read"), 13.0, "middle", Role.FAINT)
+        )
+    return Picture(say("Three phases"), " ".join(said), WIDTH, HEIGHT, tuple(drawn))
 
 
 def _three(
@@ -103,15 +108,17 @@ def _voltages(volts: tuple[float, float, float], nameplate: float, system: Syste
         f"{pair.upper().replace('_', '-')} {show(value, Kind.VOLTAGE, system)}"
         for pair, value in zip(_PAIRS, volts, strict=True)
     )
-    drawn: list[Shape] = [Words((centre[0], 48.0), "Voltage between lines", 14.0, "middle", bold=True)]
+    drawn: list[Shape] = [Words((centre[0], 48.0), say("Voltage between lines"), 14.0, "middle", bold=True)]
     try:
         corners = triangle(*volts)
     except ValueError as problem:
         drawn += [
             Words((centre[0], centre[1] + 20.0 * place), words, 13.0, "middle", Role.WRONG, bold=True)
-            for place, words in enumerate(("These do not close to a triangle:", "one of them is misread"))
+            for place, words in enumerate(
+                (say("These do not close to a triangle:"), say("one of them is misread"))
+            )
         ]
-        return drawn, f"Voltages between lines: {named}; {problem}."
+        return drawn, say("Voltages between lines: {named}; {problem}.", named=named, problem=problem)
     longest = max(hypot(*corner) for corner in (*corners, *triangle(nameplate, nameplate, nameplate)))
     times = size / longest
 
@@ -140,24 +147,26 @@ def _voltages(volts: tuple[float, float, float], nameplate: float, system: Syste
     drawn.append(_sum_line(centre[0], share))
     drawn.append(Line(((centre[0] - 120.0, 402.0), (centre[0] - 88.0, 402.0)), Role.FAINT, 1.5, (5.0, 5.0)))
     drawn.append(Words((centre[0] - 80.0, 402.0), f"nameplate, {show(nameplate, Kind.VOLTAGE, system)}", 12.0))
-    said = f"Voltages between lines: {named}; unbalance {_percent(share)} "
-    said += "(largest deviation over the mean, NEMA MG 1)."
+    said = say("Voltages between lines: {named}; unbalance {percent} ", named=named, percent=_percent(share))
+    said += say("(largest deviation over the mean, NEMA MG 1).")
     if 0.01 < share <= 0.05:
-        said += f" A motor may then carry {100.0 * derating(share):.0f} % of its rated power."
+        said += say(" A motor may then carry {what:.0f} % of its rated power.", what=100.0 * derating(share))
     elif share > 0.05:
-        said += " Above 5 % no motor may run on it (NEMA MG 1, 14.36)."
+        said += say(" Above 5 % no motor may run on it (NEMA MG 1, 14.36).")
     return drawn, said
 
 
 def _currents(title: str, amps: tuple[float, float, float], system: System) -> tuple[list[Shape], str]:
     centre, size = (560.0, 225.0), 110.0
     mean, most = sum(amps) / 3.0, max(amps)
-    drawn: list[Shape] = [Words((centre[0], 48.0), f"{title}: current", 14.0, "middle", bold=True)]
+    drawn: list[Shape] = [
+        Words((centre[0], 48.0), say("{title}: current", title=title), 14.0, "middle", bold=True)
+    ]
     named = ", ".join(
         f"{line.upper()} {show(value, Kind.CURRENT, system)}" for line, value in zip(_LINES, amps, strict=True)
     )
     if most <= 0.0:
-        return drawn, f"{title}: no current in any line."
+        return drawn, say("{title}: no current in any line.", title=title)
     drawn.append(Disc(centre, size * mean / most, Role.FAINT, 1.5, dash=(5.0, 5.0)))
     for place, (line, value, dash) in enumerate(zip(_LINES, amps, _DASHES, strict=True)):
         turn = -pi / 2.0 + place * 2.0 * pi / 3.0
@@ -170,12 +179,14 @@ def _currents(title: str, amps: tuple[float, float, float], system: System) -> t
     share = current_unbalance(*amps)
     drawn.append(_sum_line(centre[0], share))
     drawn.append(Line(((centre[0] - 120.0, 402.0), (centre[0] - 88.0, 402.0)), Role.FAINT, 1.5, (5.0, 5.0)))
-    drawn.append(Words((centre[0] - 80.0, 402.0), "mean; a clamp shows no angles", 12.0))
-    return drawn, f"{title}, currents: {named}; unbalance {_percent(share)}."
+    drawn.append(Words((centre[0] - 80.0, 402.0), say("mean; a clamp shows no angles"), 12.0))
+    return drawn, say(
+        "{title}, currents: {named}; unbalance {percent}.", title=title, named=named, percent=_percent(share)
+    )
 
 
 def _sum_line(x: float, share: float) -> Words:
-    return Words((x, 374.0), f"Unbalance {_percent(share)}", 15.0, "middle", bold=True)
+    return Words((x, 374.0), say("Unbalance {percent}", percent=_percent(share)), 15.0, "middle", bold=True)
 
 
 def _percent(share: float) -> str:

@@ -30,6 +30,7 @@ from faultdoc.record.pictures.shapes import (
     cropped,
 )
 from faultdoc.record.pictures.water_side import water_layout
+from faultdoc.words import say
 
 __all__ = ["Seen", "layout", "plant_picture", "side_of", "sides"]
 
@@ -64,13 +65,13 @@ class Seen:
 def sides(sheet: DataSheet) -> tuple[tuple[str, str], ...]:
     """Return (id, title) of every side of the plant that can be shown."""
     compressors = range(1, min(len(sheet.compressors), MOST_NUMBERED) + 1)
-    pump = [] if sheet.water.pump is None else [("motor_pump", "Pump's motor")]
-    fans = [("motor_fans", "Fans' motors")] if sheet.fans else []
+    pump = [] if sheet.water.pump is None else [("motor_pump", say("Pump's motor"))]
+    fans = [("motor_fans", say("Fans' motors"))] if sheet.fans else []
     return (
-        ("water", "Water"),
-        *((f"circuit_{c}", f"Circuit {c.upper()}") for c in circuits_of(sheet)),
-        ("supply", "Supply"),
-        *((f"motor_{n}", f"Compressor {n}'s motor") for n in compressors),
+        ("water", say("Water")),
+        *((f"circuit_{c}", say("Circuit {upper}", upper=c.upper())) for c in circuits_of(sheet)),
+        ("supply", say("Supply")),
+        *((f"motor_{n}", say("Compressor {n}'s motor", n=n)) for n in compressors),
         *pump,
         *fans,
     )
@@ -120,9 +121,9 @@ def plant_picture(sheet: DataSheet, side: str, seen: Seen) -> Picture:
     read = sum(spot.value != "" for spot in spots)
     off = [spot.title for spot in spots if spot.mark is Mark.OFF]
     asked = [spot.title for spot in spots if spot.asked]
-    short = f"{read} of {len(spots)} points read."
-    short += f" Asked for now: {'; '.join(asked)}." if asked else ""
-    short += f" Not as expected: {'; '.join(off)}." if off else ""
+    short = say("{read} of {len} points read.", read=read, len=len(spots))
+    short += say(" Asked for now: {join}.", join="; ".join(asked)) if asked else ""
+    short += say(" Not as expected: {join}.", join="; ".join(off)) if off else ""
     words = f"{laid.words} {short}"
     return cropped(Picture(laid.title, words, WIDTH, HEIGHT, tuple(drawn), tuple(spots), short))
 

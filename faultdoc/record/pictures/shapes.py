@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from math import cos, pi, sin
 
+from faultdoc.words import say
+
 __all__ = [
     "Disc",
     "Line",
@@ -105,9 +107,9 @@ class Mark(StrEnum):
 
     UNREAD = "unread"
     READ = "read"
-    AS_EXPECTED = "as expected"
+    AS_EXPECTED = say("as expected")
     OFF = "off"
-    NOT_HAD = "could not be measured"
+    NOT_HAD = say("could not be measured")
 
 
 @dataclass(frozen=True)
@@ -139,7 +141,7 @@ class Spot:
     @property
     def words(self) -> str:
         """All of it in words, for those who do not see it."""
-        asked = " Asked for now." if self.asked else ""
+        asked = say(" Asked for now.") if self.asked else ""
         value = f": {self.value}" if self.value else ""
         return f"{self.title}{value}. {self.mark.value.capitalize()}.{asked}" + "".join(
             f" {one}" for one in self.told

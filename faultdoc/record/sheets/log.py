@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from faultdoc.library.problems import FileProblems, Problem
+from faultdoc.words import say
 
 __all__ = ["Log", "read_log", "read_log_text"]
 
@@ -126,7 +127,7 @@ def read_log_text(text: str, name: str) -> Log:
 
 
 def _refused(name: str, line: int, found: str, remedy: str) -> FileProblems:
-    return FileProblems([Problem(name, line, 0, "", found, "a logger's table of readings", remedy)])
+    return FileProblems([Problem(name, line, 0, "", found, say("a logger's table of readings"), remedy)])
 
 
 def _separator(lines: Sequence[str]) -> str:

@@ -13,6 +13,7 @@ from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, System
 from faultdoc.record import moves
 from faultdoc.record.typed import fresh_doubts, understand
+from faultdoc.words import say
 
 __all__ = ["Pasted", "Row", "look", "named", "pasted", "taken"]
 
@@ -84,8 +85,8 @@ def _choice(point: Point, text: str) -> Row:
     found = [one for one in point.choices if wanted in (one.id, one.title.casefold())]
     found = found or [one for one in point.choices if one.title.casefold().startswith(wanted)]
     if len(found) == 1:
-        return Row(found[0].id, echo=f"understood as {found[0].title}")
-    return Row(None, problem=f"one of: {', '.join(one.title for one in point.choices)}")
+        return Row(found[0].id, echo=say("understood as {title}", title=found[0].title))
+    return Row(None, problem=say("one of: {join}", join=", ".join(one.title for one in point.choices)))
 
 
 def taken(case: Case, rows: Mapping[str, Row]) -> Case:
