@@ -8,6 +8,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[1]
 PACKAGE = ROOT / "faultdoc"
 ROOMS = (
+    "words",
     "plain",
     "quantities",
     "model",
