@@ -7,7 +7,7 @@ the prepared workbench and the case.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Container, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -35,7 +35,7 @@ from faultdoc.model.safety import (
     after,
     may,
 )
-from faultdoc.model.tree import Question, Remedy
+from faultdoc.model.tree import Question, Remedy, Tree
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import System
 from faultdoc.words import say
@@ -175,13 +175,36 @@ def bench_for(library: Library, sheet: DataSheet, symptoms: tuple[str, ...], siz
 
     Raises:
         KeyError: for a symptom that has no tree.
-        ValueError: when a tree does not apply to the unit.
+        ValueError: when a tree does not apply to the unit, or names a place, an instrument, a measuring point or
+            a check that there is not.
     """
     trees = [library.trees[symptom] for symptom in symptoms]
     for tree in trees:
         if lacking := [feature for feature in tree.applies_to if feature not in sheet.features]:
             raise ValueError(f"'{tree.title}' is for units with {', '.join(lacking)}; {sheet.title} has none")
+    for tree in trees:
+        _all_known(tree, library)
     return Bench(library, sheet, pose(trees, library.causes, sheet, registry, size))
+
+
+def _all_known(tree: Tree, library: Library) -> None:
+    """See that what a tree's work leans on is there: a tree from elsewhere need not have been through `lint`."""
+    plant, points = library.plant, library.points
+    named = {child for gate in tree.events for child in gate.children}
+    remedies = [cause.remedy for id, cause in library.causes.items() if id in named]
+    used: tuple[tuple[str, Container[str], Iterable[str]], ...] = (
+        ("place", plant.places, (one.place for one in (*remedies, *tree.questions) if one.place)),
+        ("instrument", plant.instrument_ids, (id for question in tree.questions for id in question.bring)),
+        ("measuring point", points, (id for question in tree.questions for id in question.points)),
+        ("measuring point", points, (id for remedy in remedies for id in remedy.proof.points)),
+        ("check", registry, (question.check for question in tree.questions if question.check)),
+    )
+    for what, known, ids in used:
+        if unknown := next((id for id in ids if id not in known), None):
+            raise ValueError(
+                f"the fault tree '{tree.id}' names the {what} '{unknown}', and there is none; "
+                "'faultdoc lint' with its file or folder tells the line"
+            )
 
 
 def choice_point(question: Question, bench: Bench) -> str | None:

@@ -233,6 +233,24 @@ def test_a_tree_with_too_much_in_it(tmp_path):
     assert "at most 300 of them" in str(found.value)
 
 
+@pytest.mark.parametrize(
+    ("key", "value", "words"),
+    [
+        ("place", "attic", "names the place 'attic'"),
+        ("bring", ["crowbar"], "names the instrument 'crowbar'"),
+        ("points", ["pressure_of_the_sea"], "names the measuring point 'pressure_of_the_sea'"),
+        ("check", "horoscope", "names the check 'horoscope'"),
+    ],
+)
+def test_a_tree_that_leans_on_what_is_not_there(tmp_path, key, value, words):
+    data = json.loads("\n".join((HERE / "gates.yaml").read_text(encoding="utf-8").split("\n")[1:]))
+    data["questions"][1][key] = value
+    (tmp_path / "tree.yaml").write_text(json.dumps(data), encoding="utf-8")
+    mine = Library(library().points, library().plant, load_trees(tmp_path / "tree.yaml"))
+    with pytest.raises(ValueError, match=words):
+        bench_for(mine, load_unit("bluff_30"), ("gates_all",))
+
+
 def test_a_scenario_of_many_faults(tmp_path):
     from faultdoc.practice.scenario import read_scenario
 
