@@ -332,9 +332,11 @@ _fault("generator_too_small", _supply(source_impedance=times(8.0)), mildest=0.6)
 _fault("feeder_too_thin", _supply(feeder=times(12.0)), mildest=0.5)
 for _id in ("supply_lug_burnt", "breaker_lug_loose"):
     _fault(_id, _supply(lug=plus(0.35)), mildest=0.4)
-for _id in ("site_outage", "site_switch_off", "main_switch_off", "generator_stopped", "supply_breaker_tripped",
+for _id in ("site_outage", "site_switch_off", "generator_stopped", "supply_breaker_tripped",
             "generator_breaker_open"):  # fmt: skip
     _fault(_id, _supply(off=put(True)))
+# The supply still reaches the unit; nothing behind its switch is fed, heaters included.
+_fault("main_switch_off", _both(_supply(control_off=put(True)), _oil(heater=put(0.0))))
 for _id in ("transformer_fuse_open", "control_transformer_failed", "control_fuse_open", "control_switch_off"):
     _fault(_id, _supply(control_off=put(True)))
 _fault("control_voltage_low", _supply(control=towards(0.75)), mildest=0.5)

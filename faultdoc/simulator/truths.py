@@ -26,6 +26,9 @@ LINE_LOSS = 3.0
 FOREIGN_AT_REST = 0.6
 """Pressure of gas that does not condense, at rest over that in the running condenser: it spreads through the
 circuit, and the liquid drains out of its way. Common practice, no source."""
+STARTED_BEFORE = {"starts_used_up": 1.0, "anti_recycle_running": 0.5}
+"""Starts of the last hour over those allowed, by what holds a compressor back now: all of them where they are used
+up, and some where it waits between two. The share is assumed."""
 MOST_NUMBERED = 8
 """The vocabulary numbers fans and compressors up to this."""
 _BUBBLES, _EMPTY = 0.003, 0.15
@@ -65,8 +68,9 @@ def truths(moment: Snapshot, log: Log | None = None) -> Truths:
     found |= oil_truths(sheet, site, moment.sumps, log)
     if log is None:
         found |= _starts(moment)
-        if moment.condition.control.held == "starts_used_up" and sheet.starts_per_hour is not None:
-            found["starts_in_last_hour_1"] = float(sheet.starts_per_hour)
+        share = STARTED_BEFORE.get(moment.condition.control.held or "")
+        if share is not None and sheet.starts_per_hour is not None:
+            found["starts_in_last_hour_1"] = float(round(share * sheet.starts_per_hour))
     for place, circuit in enumerate(moment.machine.circuits):
         found |= _running(moment, place, circuit) if moment.runs(circuit) else _resting(moment, circuit)
         found |= _fans(moment, place, circuit)

@@ -81,6 +81,17 @@ def test_a_hold_of_one_circuit_leaves_the_other_at_work():
     assert held.truths(RUNNING)["starts_in_last_hour_1"] == SHEET.starts_per_hour
 
 
+def test_a_main_switch_left_off_leaves_the_supply_at_the_unit_and_all_else_dark():
+    dark = unit(main_switch_off=1.0).truths(state())
+    assert dark["voltage_l1_l2"] == pytest.approx(SHEET.electrical.voltage, rel=0.05)
+    assert (dark["power_indication"], dark["control_voltage"]) == ("dark", 0.0)
+
+
+def test_one_that_waits_between_two_starts_has_started_in_the_last_hour():
+    waits = unit(anti_recycle_running=1.0).truths(state())
+    assert 1 <= waits["starts_in_last_hour_1"] < SHEET.starts_per_hour
+
+
 def test_steps_that_go_off_late_let_the_water_fall_to_the_freeze_protection_and_no_further():
     """By hand: k of four equal steps, k = 3, 2, 1, each 300 s longer than needed, less the load, over C."""
     for load, stops in ((0.8, False), (0.08, True)):
