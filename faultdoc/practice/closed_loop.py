@@ -49,6 +49,8 @@ SETS_DRAWN = 40
 """Sets of causes drawn till one shows the symptom; the last is kept where none does."""
 COLD_SIDE = frozenset({"low_suction", "freeze_protection"})
 """Trees of what happens on cool days with little to do; the others' hard days are hot ones with much."""
+CHANCE_DRAWS = 500
+"""Draws for the calibration error that chance alone gives."""
 BINS = np.linspace(0.0, 1.0, 11)
 
 Floats = NDArray[np.float64]
@@ -486,6 +488,7 @@ class Score:
         minutes_simple: means of those who ask nothing, by rule; handing over counted likewise.
         brier: mean squared error of the probabilities of all causes, summed over a case's causes.
         calibration_error: expected calibration error of the probability of the cause that stood first.
+        calibration_chance: what that error would be on average if every probability were right, with so few cases.
         reliability: of that, rows of (from, to, how many, mean probability, share true).
         gave_up: share in which the engine would have given up.
         unsafe_steps: all together.
@@ -508,6 +511,7 @@ class Score:
     minutes_simple: dict[str, float]
     brier: float
     calibration_error: float
+    calibration_chance: float
     reliability: tuple[tuple[float, float, int, float, float], ...]
     gave_up: float
     unsafe_steps: int
@@ -528,12 +532,10 @@ def score(played: Sequence[Played]) -> Score:
     tops = [int(one.probabilities.argmax()) for one in whole]
     sure = np.array([one.probabilities[top] for one, top in zip(whole, tops, strict=True)])
     true = np.array([one.truths[top] for one, top in zip(whole, tops, strict=True)])
-    rows = []
-    for low, high in pairwise(BINS):
-        inside = (sure >= low) & ((sure < high) | (high == 1.0))
-        if inside.any():
-            means = float(sure[inside].mean()), float(true[inside].mean())
-            rows.append((float(low), float(high), int(inside.sum()), *means))
+    rows = _reliability(sure, true)
+    # The error is never below nothing, so few cases give one even where every probability is right.
+    lots = np.random.default_rng(0).random((CHANCE_DRAWS, len(sure))) < sure
+    by_chance = np.mean([_calibration_error(_reliability(sure, lot.astype(float))) for lot in lots])
     answers: Counter[str] = sum((one.answered for one in played), Counter())
 
     def mean(values: Iterable[float]) -> float:
@@ -553,7 +555,8 @@ def score(played: Sequence[Played]) -> Score:
         minutes_whole=mean(one.minutes_whole for one in whole),
         minutes_simple={rule: mean(one.minutes_simple[rule] for one in whole) for rule in RULES},
         brier=mean(float(((one.probabilities - one.truths) ** 2).sum()) for one in whole),
-        calibration_error=sum(count * abs(meant - found) for _, _, count, meant, found in rows) / len(whole),
+        calibration_error=_calibration_error(rows),
+        calibration_chance=float(by_chance),
         reliability=tuple(rows),
         gave_up=mean(one.gave_up for one in whole),
         unsafe_steps=sum(one.unsafe_steps for one in played),
@@ -562,3 +565,20 @@ def score(played: Sequence[Played]) -> Score:
         / sum(one.setting.turned_down + 1 for one in played),
         lost=tuple(one for one in whole if not one.solved or one.rank != 1),
     )
+
+
+def _reliability(sure: Floats, true: Floats) -> list[tuple[float, float, int, float, float]]:
+    """Return rows of (from, to, how many, mean probability, share true) of some probabilities, shape (n,)."""
+    rows = []
+    for low, high in pairwise(BINS):
+        inside = (sure >= low) & ((sure < high) | (high == 1.0))
+        if inside.any():
+            means = float(sure[inside].mean()), float(true[inside].mean())
+            rows.append((float(low), float(high), int(inside.sum()), *means))
+    return rows
+
+
+def _calibration_error(rows: Sequence[tuple[float, float, int, float, float]]) -> float:
+    """Return the expected calibration error of rows of `_reliability`."""
+    total = sum(count for _, _, count, _, _ in rows)
+    return sum(count * abs(meant - found) for _, _, count, meant, found in rows) / total

@@ -229,6 +229,7 @@ def _calibration(found: Score) -> list[str]:
             for low, high, count, meant, true in found.reliability
         ),
         f"  expected calibration error {found.calibration_error:.3f}; Brier score {found.brier:.3f} (all causes)",
+        f"  were every probability right, so few cases would give by chance: {found.calibration_chance:.3f}",
     ]
 
 

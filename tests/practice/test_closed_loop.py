@@ -86,6 +86,8 @@ def test_the_score_counts_what_it_says():
     assert (found.cases, found.stopped) == (3, 1)
     assert (found.first, found.first_three, found.solved) == (0.5, 0.5, 0.5)
     assert found.calibration_error == pytest.approx(0.4)
+    # By hand: of two at 0.9 both, one or none are true, with 0.81, 0.18, 0.01: 0.081 + 0.072 + 0.009.
+    assert found.calibration_chance == pytest.approx(0.162, abs=0.03)
     assert found.brier == pytest.approx((0.02 + 1.62) / 2)
     assert found.unsafe_steps == base.unsafe_steps + 2
     assert found.lost == (wrong,)
