@@ -211,6 +211,7 @@ class Supply:
         line_lost: "l1", "l2" or "l3" where a line is open before the unit.
         reversed: two lines changed over before the unit.
         off: no supply at all.
+        main_off: the unit's main switch is off: the supply stands before it, and nothing behind it is fed.
         frequency: over nominal.
         lug: resistance (ohm) of a bad joint in L1 of the feeder.
         feeder: factor on the feeder's impedance.
@@ -228,6 +229,7 @@ class Supply:
     line_lost: str | None = None
     reversed: bool = False
     off: bool = False
+    main_off: bool = False
     frequency: float = 1.0
     lug: float = 0.0
     feeder: float = 1.0
@@ -238,6 +240,11 @@ class Supply:
     control_off: bool = False
     ground_leak: float = 0.0
     breaker: float = 1.0
+
+    @property
+    def unfed(self) -> bool:
+        """Whether nothing behind the main switch is live."""
+        return self.off or self.main_off
 
 
 @dataclass(frozen=True)

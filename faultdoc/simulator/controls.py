@@ -580,7 +580,7 @@ def decide(
     panel = replace(panel, now=panel.now + dt)
     rest = (0.0,) * len(sheet.compressors)
     volts = max(_number(sensed, f"voltage_{pair}") for pair in FAMILIES["pair"])
-    powered = volts > _DEAD * sheet.electrical.voltage
+    powered = volts > _DEAD * sheet.electrical.voltage and not condition.supply.main_off
     if powered != (bool(panel.power) and panel.power[-1][1]):
         panel = replace(panel, power=(*panel.power[-3:], (panel.now, powered)))
     lit = powered and sensed.control.get("power_indication") != "dark"

@@ -335,8 +335,7 @@ for _id in ("supply_lug_burnt", "breaker_lug_loose"):
 for _id in ("site_outage", "site_switch_off", "generator_stopped", "supply_breaker_tripped",
             "generator_breaker_open"):  # fmt: skip
     _fault(_id, _supply(off=put(True)))
-# The supply still reaches the unit; nothing behind its switch is fed, heaters included.
-_fault("main_switch_off", _both(_supply(control_off=put(True)), _oil(heater=put(0.0))))
+_fault("main_switch_off", _supply(control_off=put(True), main_off=put(True)))
 for _id in ("transformer_fuse_open", "control_transformer_failed", "control_fuse_open", "control_switch_off"):
     _fault(_id, _supply(control_off=put(True)))
 _fault("control_voltage_low", _supply(control=towards(0.75)), mildest=0.5)

@@ -392,7 +392,7 @@ def _powers(
 def _sumps(
     machine: Machine, site: Site, condition: Condition, cycle: Cycle, working: dict[int, float]
 ) -> dict[int, float]:
-    energised = 0.0 if condition.supply.off else site.energised
+    energised = 0.0 if condition.supply.unfed else site.energised
     sumps = {}
     for place, numbers in enumerate(machine.compressors):
         for number in numbers:

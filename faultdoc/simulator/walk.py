@@ -127,9 +127,9 @@ def begin(machine: Machine, site: Site, condition: When, switches: Switches, wat
         ValueError: for a site or a condition that cannot be.
     """
     now = _at(condition, 0.0)
-    energised = 0.0 if now.supply.off else site.energised
+    energised = 0.0 if now.supply.unfed else site.energised
     panel = fresh(machine, energised)
-    if now.supply.off:
+    if now.supply.unfed:
         panel = replace(panel, power=())
     count = len(machine.sheet.compressors)
     sump = resting_sump(machine.sheet, site, now.oil, energised=energised)
