@@ -53,7 +53,7 @@ from faultdoc.record.words import (
 )
 from faultdoc.words import say
 
-__all__ = ["Person", "customer_html", "report_html", "summary"]
+__all__ = ["Person", "belief_figure", "customer_html", "report_html", "summary"]
 
 SHOWN = 5
 """Causes shown with their bars."""
@@ -213,15 +213,7 @@ def report_html(
         first=first,
         first_chance=chance(first.probability),
         reasons=[_reason(reason) for reason in for_and_against(assessment, first.id, system)],
-        chart=Figure(
-            say("Belief over the steps"),
-            say("How likely each cause was after each step."),
-            belief_svg(
-                names,
-                [one.probabilities for one in belief],
-                [place for place, one in enumerate(belief) if one.tried],
-            ),
-        ),
+        chart=_chart(names, belief),
         belief=belief,
         belief_head=[say("Step"), say("After"), *LETTERS[: len(names)]],
         belief_widths=[7, 93 - 11 * len(names), *[11] * len(names)],
@@ -492,6 +484,28 @@ def _check(result: CheckResult, system: System) -> _Check:
 
 def _reason(reason: Reason) -> tuple[str, str, str]:
     return reason.text, f"{reason.decibans:+.1f}", reason.strength
+
+
+def belief_figure(assessment: Assessment, system: System, session_entries: Sequence[Entry]) -> Figure:
+    """Return the chart of what the likeliest causes' probabilities were after each fact, as they came in.
+
+    Args:
+        assessment: of the case as it is now.
+        system: units of the words.
+        session_entries: the case's journal, which knows the order.
+    """
+    belief = _belief(assessment, system, _taken(assessment.case, tuple(session_entries)), UTC)
+    return _chart([one.title for one in likely_causes(assessment)[:COLUMNS]], belief)
+
+
+def _chart(names: Sequence[str], belief: Sequence[_Step]) -> Figure:
+    return Figure(
+        say("Belief over the steps"),
+        say("How likely each cause was after each step."),
+        belief_svg(
+            names, [one.probabilities for one in belief], [place for place, one in enumerate(belief) if one.tried]
+        ),
+    )
 
 
 def _belief(

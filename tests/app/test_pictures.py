@@ -123,6 +123,19 @@ def test_other_units_are_shown_at_once(opened):
     opened.settle(lambda: page.view.spots["standing_pressure"].value == "110 kPa gauge")
 
 
+def test_belief_over_the_steps_is_the_reports_chart(opened):
+    opened.window.show_pictures()
+    page = shown(opened)
+    page.show_one("belief")
+    opened.settle(lambda: page.view.accessibleName() == "Belief over the steps")
+    assert "after each step" in page.told.text()
+    image = page.view.grab().toImage()
+    assert len({image.pixel(x, y) for x in range(0, image.width(), 5) for y in range(0, image.height(), 5)}) > 3
+    page.show_one("side_water")
+    opened.settle(lambda: page.view.picture is not None)
+    assert "standing_pressure" in page.view.spots
+
+
 def test_the_point_asked_for_is_lit():
     from faultdoc.app.shelf import fill_shelf
     from faultdoc.diagnosis.assess import assess, bench_for

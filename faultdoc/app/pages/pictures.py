@@ -12,12 +12,16 @@ from faultdoc.app.desk import Desk
 from faultdoc.app.widgets.basic import TARGET, button, buttons, label
 from faultdoc.app.widgets.canvas import NEARER
 from faultdoc.app.widgets.picture import PictureView
+from faultdoc.record.pictures.shapes import Picture
 from faultdoc.words import say
 
 if TYPE_CHECKING:
-    from faultdoc.record.pictures.shapes import Picture
+    from faultdoc.record.figures import Figure
 
 __all__ = ["PicturesPage"]
+
+BELIEF = "belief"
+"""The chart of the report, which needs the journal besides the assessment."""
 
 
 class PicturesPage(QWidget):
@@ -68,6 +72,7 @@ class PicturesPage(QWidget):
         self.which.clear()
         for id, title in gallery(assessment.bench.sheet):
             self.which.addItem(title, id)
+        self.which.addItem(say("Belief over the steps"), BELIEF)
         self.show_one(starting_with(assessment))
         self.view.setFocus()
 
@@ -98,13 +103,18 @@ class PicturesPage(QWidget):
             return
         self._stale = False
         system = desk.system
+        case_id = desk.case_id
 
-        def work() -> Picture | str:
+        def work() -> Picture | Figure | str:
             from faultdoc.record.pictures.gallery import picture_of
+            from faultdoc.record.report import belief_figure
 
+            if id == BELIEF:
+                entries = [] if case_id is None else desk.book().load(case_id)[1]
+                return belief_figure(assessment, system, entries)
             return picture_of(assessment, id, system)
 
-        def then(made: Picture | str) -> None:
+        def then(made: Picture | Figure | str) -> None:
             # Another picture may have been chosen, or another answer given, meanwhile.
             if desk.assessment is not assessment or self.which.currentData() != id or desk.system is not system:
                 return
@@ -112,6 +122,11 @@ class PicturesPage(QWidget):
                 self.view.clear()
                 self._shown = None
                 self.told.setText(made)
+                return
+            if not isinstance(made, Picture):
+                self.view.show_svg(made)
+                self._shown = None
+                self.told.setText(made.caption)
                 return
             here = (id, made.title)
             self.view.show_picture(made, keep_place=self._shown == here)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QLineF, QPoint, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QByteArray, QLineF, QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleAnnouncementEvent,
@@ -16,11 +16,14 @@ from PySide6.QtGui import (
     QPolygonF,
     QResizeEvent,
 )
+from PySide6.QtSvg import QSvgRenderer
+from PySide6.QtSvgWidgets import QGraphicsSvgItem
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsRectItem, QStyleOptionGraphicsItem, QWidget
 
 from faultdoc.app.colours import COLOURS
 from faultdoc.app.widgets.basic import tip
 from faultdoc.app.widgets.canvas import Canvas
+from faultdoc.record.figures import Figure
 from faultdoc.record.pictures.shapes import Disc, Picture, Role, Shape, Spot, Words
 from faultdoc.record.pictures.svg import arrow_head
 from faultdoc.words import say
@@ -161,6 +164,22 @@ class PictureView(Canvas):
             self.mark(marked)
         if not keep_place:
             self.fit()
+
+    def show_svg(self, figure: Figure) -> None:
+        """Show a drawing that comes as SVG, on the paper for which it was drawn."""
+        self.clear()
+        width, height = figure.size
+        scene = self.scene()
+        ground = scene.addRect(0.0, 0.0, width, height, QPen(Qt.PenStyle.NoPen), QColor(Qt.GlobalColor.white))
+        ground.setZValue(-1.0)
+        item = QGraphicsSvgItem()
+        self._renderer = QSvgRenderer(QByteArray(figure.content))
+        item.setSharedRenderer(self._renderer)
+        scene.addItem(item)
+        scene.setSceneRect(0.0, 0.0, width, height)
+        self.setAccessibleName(figure.title)
+        self.setAccessibleDescription(figure.caption)
+        self.fit()
 
     def clear(self) -> None:
         """Show nothing."""
