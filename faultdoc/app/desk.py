@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from faultdoc.record.casebook import CaseBook
     from faultdoc.record.session import Session
     from faultdoc.record.steps import Pick
+    from faultdoc.terminal.demo import Script
 
 __all__ = ["Desk", "LastMove"]
 
@@ -68,6 +69,7 @@ class Desk(QObject):
         self.pick: Pick | None = None
         self.last: LastMove | None = None
         self.looking = False
+        self.tour: Script | None = None
         self._unkept: Exception | None = None
         self._coming: int | Path | None = None
         self._cleared = False

@@ -140,6 +140,7 @@ class Window(QMainWindow):
         page.unit_wanted.connect(self.show_unit)
         page.go_on.connect(self.go_on)
         page.practice_wanted.connect(self.show_practice)
+        page.tour_wanted.connect(self.show_tour)
         tab.pages["start"] = page
         self.stack.addWidget(page)
         self.tabs.append(tab)
@@ -283,11 +284,12 @@ class Window(QMainWindow):
             ("tree", say("Fault tree"), "Ctrl+T", self.show_tree),
             ("plant", say("Plant and people"), "", self.show_plant),
             ("practice", say("Practice on a simulated unit"), "Ctrl+R", self.show_practice),
-            ("fleet", say("Fleet"), "F6", self.show_fleet),
-            ("learn", say("What cases taught"), "F7", self.show_learn),
+            ("fleet", say("Fleet"), "Ctrl+Shift+F", self.show_fleet),
+            ("learn", say("What cases taught"), "Ctrl+Shift+T", self.show_learn),
             ("close", say("Close the case"), "Ctrl+E", lambda: self.show_close(None)),
             ("close_tab", say("Close this tab; the case stays"), "Ctrl+W", self.close_tab),
             ("looks", say("Looks: sunlight, night, size of letters"), "", self.show_looks),
+            ("tour", say("A first case, led by the hand"), "F8", self.show_tour),
             ("help", say("Keyboard shortcuts"), "F2", self.show_help),
             ("quit", say("Leave FaultDoc"), "Ctrl+Q", self.close),
         )
@@ -720,6 +722,27 @@ class Window(QMainWindow):
             self._add("learn", page)
         self.show_page("learn")
         self._pages["learn"].fill()  # type: ignore[attr-defined]
+
+    def show_tour(self) -> None:
+        """Lead through the demo case, each step with what its people find there."""
+        shelf = self.office.shelf
+        if shelf is None:
+            return
+        from faultdoc.library.places import resources_folder
+        from faultdoc.terminal.demo import Script, load_script
+
+        folder = resources_folder()
+        desk = self._empty_tab().desk
+
+        def then(script: Script) -> None:
+            desk.tour = script
+            desk.open_case(folder / "cases" / "demo.yaml")
+
+        self.office.background.run(
+            lambda: load_script(folder / "demo_script.yaml", shelf.library),
+            then,
+            lambda problem: self.office.tell_problem(say("The first case could not be opened."), problem),
+        )
 
     def show_pictures(self) -> None:
         """Show the plant with its readings, and the plots."""

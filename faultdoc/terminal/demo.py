@@ -12,7 +12,7 @@ from pathlib import Path
 
 from pydantic import Field
 
-from faultdoc.diagnosis.assess import Step, bench_for, choice_point
+from faultdoc.diagnosis.assess import Assessment, Bench, Step, bench_for, choice_point
 from faultdoc.library.load import Library, load_case, load_library, load_unit
 from faultdoc.library.places import resources_folder
 from faultdoc.library.problems import FileProblems, Problem, choose
@@ -27,7 +27,7 @@ from faultdoc.record.session import Entry, Session
 from faultdoc.record.steps import change_of
 from faultdoc.terminal import text as page
 
-__all__ = ["DemoError", "Kept", "Script", "load_script", "play", "shipped"]
+__all__ = ["DemoError", "Kept", "Script", "Turn", "load_script", "play", "shipped", "turn_of"]
 
 MOST_STEPS = 200
 
@@ -153,52 +153,72 @@ def play(
 
 def _take(session: Session, step: Step, script: Script, system: System, tell: Callable[[str], None]) -> None:
     """Take one step as the script's person would, and tell what came of it."""
-    bench, case = session.bench, session.case
-    if step.kind == "state_change":
-        change = change_of(session.assessment, step.id)
-        session.do(f"{change.title}: done", moves.change_state(case, change))
-        tell("> Done.")
+    turn = turn_of(session.assessment, step, script)
+    for what, case in turn.moves:
+        session.do(what, case)
+    for words in turn.told:
+        tell(page.paragraph(words, "> "))
+    if step.kind in ("state_change", "remedy"):
         return
-    if step.kind == "remedy":
-        remedy = bench.problem.causes[step.id].remedy
-        session.do(f"{step.text}: done", moves.repaired(moves.went(case, remedy), step.id))
-        tell("> Done; now its proof.")
-        return
-    if step.kind == "proof":
-        held = step.id == script.cause
-        session.do(f"Proof {'held' if held else 'did not hold'}", moves.proved(case, held))
-        tell(f"> The proof {'holds' if held else 'does not hold'}.")
-    else:
-        _answer(session, bench.problem.questions[step.id], script, system, tell)
+    if step.kind == "question":
+        check = session.bench.problem.questions[step.id].check
+        made = [result for result in session.assessment.checks if result.id == check]
+        if made:
+            tell(page.checks_text(made, system))
     tell("Likely causes now:")
     tell(page.causes_text(session.assessment, 3))
 
 
-def _answer(
-    session: Session, question: Question, script: Script, system: System, tell: Callable[[str], None]
-) -> None:
-    bench = session.bench
+@dataclass(frozen=True)
+class Turn:
+    """What the script's person does with a step.
+
+    Attributes:
+        told: it in words, a line each.
+        moves: (what, case after it), in order.
+    """
+
+    told: tuple[str, ...]
+    moves: tuple[tuple[str, Case], ...]
+
+
+def turn_of(assessment: Assessment, step: Step, script: Script) -> Turn:
+    """Return what the script's person does with a step.
+
+    Raises:
+        DemoError: for a step that is no work, such as handing over.
+    """
+    bench, case = assessment.bench, assessment.case
+    if step.kind == "state_change":
+        change = change_of(assessment, step.id)
+        return Turn(("Done.",), ((f"{change.title}: done", moves.change_state(case, change)),))
+    if step.kind == "remedy":
+        after = moves.repaired(moves.went(case, bench.problem.causes[step.id].remedy), step.id)
+        return Turn(("Done; now its proof.",), ((f"{step.text}: done", after),))
+    if step.kind == "proof":
+        held = step.id == script.cause
+        what = f"Proof {'held' if held else 'did not hold'}"
+        return Turn((f"The proof {'holds' if held else 'does not hold'}.",), ((what, moves.proved(case, held)),))
+    if step.kind != "question":
+        raise DemoError(f"the script has nothing for '{step.text}'")
+    return _answer(bench, case, bench.problem.questions[step.id], script)
+
+
+def _answer(bench: Bench, case: Case, question: Question, script: Script) -> Turn:
     if question.check is not None:
+        read = []
         for id in question.points:
             if id in script.readings:
                 point = bench.library.points[id]
                 reading = Measured.from_quantity(parse(script.readings[id], point.kind, need_unit=True))
-                case = moves.read(moves.went(session.case, question), id, reading)
-                session.do(f"{point.title}: {reading.text}", case)
-                tell(page.paragraph(f"{point.title}: {reading.text}", "> "))
-        made = {result.id: result for result in session.assessment.checks}
-        if question.check in made:
-            tell(page.checks_text([made[question.check]], system))
-            return
+                case = moves.read(moves.went(case, question), id, reading)
+                read.append((f"{point.title}: {reading.text}", case))
+        if read:
+            return Turn(tuple(words for words, _ in read), tuple(read))
     elif question.id in script.answers:
         outcome = script.answers[question.id]
         title = next(one.title for one in question.outcomes if one.id == outcome)
-        case = moves.went(session.case, question)
-        case = moves.answered(case, question.id, outcome, choice_point(question, bench))
-        session.do(f"{question.ask.tech} {title}", case)
-        tell(page.paragraph(title, "> "))
-        return
-    session.do(
-        f"{question.ask.tech} Could not be measured", moves.answer(session.case, question.id, "could_not_measure")
-    )
-    tell("> Could not be measured.")
+        after = moves.answered(moves.went(case, question), question.id, outcome, choice_point(question, bench))
+        return Turn((title,), ((f"{question.ask.tech} {title}", after),))
+    after = moves.answer(case, question.id, "could_not_measure")
+    return Turn(("Could not be measured.",), ((f"{question.ask.tech} Could not be measured", after),))

@@ -9,7 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QLineEdit, QVBoxLayout
 
 from faultdoc.app.desk import Desk
-from faultdoc.app.widgets.basic import TARGET, button, buttons, clear, label
+from faultdoc.app.widgets.basic import TARGET, Box, button, buttons, clear, label
 from faultdoc.app.widgets.choice import ChoiceButton
 from faultdoc.app.widgets.page import Page
 from faultdoc.record.words import matches
@@ -47,6 +47,7 @@ class StartPage(Page):
     unit_wanted = Signal()
     go_on = Signal(int)
     practice_wanted = Signal()
+    tour_wanted = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -60,6 +61,12 @@ class StartPage(Page):
         self._waiting = QVBoxLayout()
         self._waiting.setSpacing(8)
         self.body.addLayout(self._waiting)
+        lead = say("New here? See a first case through: about two minutes, nothing is real.")
+        self.first = Box("note", label(lead))
+        self.show_me = button(say("Show me a first case"), self.tour_wanted.emit, "main")
+        self.first.body.addWidget(buttons(self.show_me))
+        self.first.setVisible(not desk.office.may_have_unfinished)
+        self.body.addWidget(self.first)
         self.body.addWidget(label(say("New case"), "headline"))
         self.lead = label(say("Reading the fault trees and data sheets ..."), "faint")
         self.body.addWidget(self.lead)

@@ -68,7 +68,7 @@ class StepPage(Page):
         super().__init__()
         self._desk = desk
         self._key: object = None
-        self._looks: tuple[System, str, int] | None = None
+        self._looks: tuple[System, str, int, bool] | None = None
         self._memory = Memory()
         self.view: StepView | None = None
         self.acknowledge: Acknowledge | None = None
@@ -96,10 +96,10 @@ class StepPage(Page):
             self.to_top()
 
     @property
-    def _looks_now(self) -> tuple[System, str, int]:
-        """What the step must be drawn anew for, though nothing was answered: units, theme, size of letters."""
+    def _looks_now(self) -> tuple[System, str, int, bool]:
+        """What the step must be drawn anew for, though nothing was answered: units, theme, letters, tour."""
         settings = self._desk.office.settings
-        return settings.system, settings.theme, settings.text_size
+        return settings.system, settings.theme, settings.text_size, self._desk.tour is not None
 
     def forget(self) -> None:
         """Be empty again."""
@@ -130,6 +130,11 @@ class StepPage(Page):
         self._last_move()
         if self._desk.pick is not None and not correcting:
             self._add_way_back()
+        if self._desk.tour is not None and self._desk.pick is None:
+            from faultdoc.app.widgets.tourbox import TourBox
+
+            self.tour = TourBox(self._desk, step, self._desk.tour)
+            self.body.addWidget(self.tour)
         kind = "correct" if correcting else step.kind
         self.body.addWidget(label(self._heading(step, kind), "kind"))
         self._say(assessment, step)
