@@ -6815,5 +6815,57 @@ Bomberos y ambulancia: ...</translation>
         <source>over 99 %</source>
         <translation>más de 99 %</translation>
     </message>
+    <message>
+        <source>A first case, led by the hand</source>
+        <translation>Un primer caso, paso a paso</translation>
+    </message>
+    <message>
+        <source>New here? See a first case through: about two minutes, nothing is real.</source>
+        <translation>¿Es nuevo aquí? Vea un primer caso completo: unos dos minutos, nada es real.</translation>
+    </message>
+    <message>
+        <source>Show me a first case</source>
+        <translation>Mostrarme un primer caso</translation>
+    </message>
+    <message>
+        <source>The first case could not be opened.</source>
+        <translation>No se pudo abrir el primer caso.</translation>
+    </message>
+    <message>
+        <source>A FIRST CASE</source>
+        <translation>UN PRIMER CASO</translation>
+    </message>
+    <message>
+        <source>Do it as in the story</source>
+        <translation>Hacerlo como en la historia</translation>
+    </message>
+    <message>
+        <source>I will do it myself</source>
+        <translation>Lo haré yo mismo</translation>
+    </message>
+    <message>
+        <source>FaultDoc asks what tells most for the minutes it takes. In this story they find:</source>
+        <translation>FaultDoc pregunta lo que más dice por los minutos que lleva. En esta historia encuentran:</translation>
+    </message>
+    <message>
+        <source>The next step needs the plant in another state, and never comes before it is.</source>
+        <translation>El paso siguiente necesita la planta en otro estado, y nunca viene antes de que lo esté.</translation>
+    </message>
+    <message>
+        <source>Now mending is worth more than asking. In this story they do it.</source>
+        <translation>Ahora reparar vale más que preguntar. En esta historia lo hacen.</translation>
+    </message>
+    <message>
+        <source>Nothing counts as mended until it is proved by running. In this story:</source>
+        <translation>Nada cuenta como reparado hasta que se prueba en marcha. En esta historia:</translation>
+    </message>
+    <message>
+        <source>That was it: cause, fix, proof and restart, all written down. Close the case for its report, or begin one of your own.</source>
+        <translation>Eso fue todo: causa, reparación, prueba y arranque, todo anotado. Cierre el caso para ver su informe, o empiece uno propio.</translation>
+    </message>
+    <message>
+        <source>The story ends here. Undo, or begin a case of your own.</source>
+        <translation>La historia termina aquí. Deshaga, o empiece un caso propio.</translation>
+    </message>
 </context>
 </TS>

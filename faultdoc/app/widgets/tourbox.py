@@ -33,8 +33,8 @@ class TourBox(Box):
         if self._turn is None:
             words = (
                 say(
-                    "That was it: cause, fix, proof and restart, all written down. Close the case for its report, or "
-                    "begin one of your own."
+                    "That was it: cause, fix, proof and restart, all written down. Close the case for its report, "
+                    "or begin one of your own."
                 )
                 if step.kind == "done"
                 else say("The story ends here. Undo, or begin a case of your own.")
