@@ -66,7 +66,7 @@ def _take(door: Any, corpus: Any, seeds: range, say: Any) -> None:
             say({"seed": seed})
             data = mutated(seed, corpus)
             start = time.perf_counter()
-            signal.setitimer(signal.ITIMER_REAL, SECONDS)
+            signal.setitimer(signal.ITIMER_REAL, SECONDS, 1.0)  # again, should a callback swallow it
             try:
                 door.feed(data, Path(folder))
                 came = ""

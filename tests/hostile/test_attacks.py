@@ -174,6 +174,20 @@ def code_of(packed: bytes) -> str:
     return "FAULTDOC1:" + spelt(body + zlib.crc32(body).to_bytes(4, "big")) + ":"
 
 
+def test_a_loggers_cell_of_endless_digits(tmp_path):
+    """A pattern that tries every way to part the digits would take the square of their number."""
+    from faultdoc.record.sheets.log import read_log
+
+    endless = "9" * 400_000
+    rows = "".join(f"2026-01-31 12:{minute:02d}:00;{minute}.5;{endless}x;{endless}\n" for minute in range(10))
+    path = tmp_path / "logger.csv"
+    path.write_text("Time;Water in [C];Odd;Long\n" + rows, encoding="utf-8")
+    with pytest.raises(FileProblems):  # a cell that no table has (csv's own limit)
+        read_log(path)
+    path.write_text(("Time;Water in [C];Odd;Long\n" + rows).replace(endless, "9" * 60_000), encoding="utf-8")
+    assert read_log(path).columns == ("Water in [C]",)
+
+
 def test_a_zip_bomb_in_a_code():
     deflater = zlib.compressobj(9, zlib.DEFLATED, -15)
     packed = deflater.compress(bytes(2_000_000)) + deflater.flush()

@@ -22,6 +22,8 @@ __all__ = ["Log", "read_log", "read_log_text"]
 LARGEST = 50_000_000
 """Bytes of a file."""
 MOST_ROWS, MOST_COLUMNS, MOST_CELLS = 500_000, 200, 5_000_000
+LONGEST_NUMBER, LONGEST_NAME = 60, 200
+"""Characters of a cell that is a number, and of a column's name."""
 _SEPARATORS = "\t;,|"
 _FORMATS = (
     "%Y-%m-%d %H:%M:%S", "%Y-%m-%d %H:%M:%S.%f", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%dT%H:%M:%S.%f", "%Y-%m-%d %H:%M",
@@ -108,7 +110,7 @@ def read_log_text(text: str, name: str) -> Log:
         )
     if width > MOST_COLUMNS:
         raise _refused(name, first + 1, f"{width} columns", f"export at most {MOST_COLUMNS}")
-    header = _header(rows, first, width)
+    header = [name[:LONGEST_NAME] for name in _header(rows, first, width)]
     body = [(row + [""] * width)[:width] for row in rows[first:] if any(row)]
     times, used, start = _times(body, header)
     kept, numbers = [], []
@@ -143,7 +145,8 @@ def _number(text: str, *, comma: bool) -> float:
     plain = text.replace("\u00a0", "").replace(" ", "")
     if comma and "," in plain:
         plain = plain.replace(".", "").replace(",", ".")
-    if not re.fullmatch(r"[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d{1,3})?", plain):
+    # A number of a logger's is short; what is longer is not looked at digit by digit.
+    if len(plain) > LONGEST_NUMBER or not re.fullmatch(r"[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d{1,3})?", plain):
         return float("nan")
     return float(plain)
 
