@@ -26,6 +26,7 @@ from faultdoc.checks.refrigerant import (
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics import air
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = ["UNEVEN_INLET", "USUAL_RECIRCULATION"]
 
@@ -151,7 +152,7 @@ def _register(circuit: str) -> None:
     inlet, outlet = inlet_air(circuit), _outlet_air(circuit)
     registered(
         id=f"recirculation_{circuit}",
-        title=f"Air entering the condenser over the outdoor air, {named}",
+        title=say("Air entering the condenser over the outdoor air, {named}", named=named),
         kind=Kind.TEMPERATURE,
         needs=(_AMBIENT, inlet, UNEVEN_INLET),
         scale=5.0,
@@ -161,7 +162,7 @@ def _register(circuit: str) -> None:
     )(partial(_recirculation, circuit=circuit))
     registered(
         id=f"recirculated_share_{circuit}",
-        title=f"Share of the condenser's air that is recirculated, {named}",
+        title=say("Share of the condenser's air that is recirculated, {named}", named=named),
         kind=Kind.RATIO,
         needs=(_AMBIENT, inlet, outlet, USUAL_RECIRCULATION),
         scale=0.2,
@@ -171,7 +172,7 @@ def _register(circuit: str) -> None:
     )(partial(_recirculated_share, circuit=circuit))
     registered(
         id=f"air_rise_{circuit}",
-        title=f"Rise of the air through the condenser, {named}",
+        title=say("Rise of the air through the condenser, {named}", named=named),
         kind=Kind.TEMPERATURE_DIFFERENCE,
         needs=(inlet, outlet, discharge_pressure(circuit), ELEVATION, TRANSFER_UNITS),
         scale=5.0,
@@ -181,7 +182,7 @@ def _register(circuit: str) -> None:
     )(partial(_air_rise, circuit=circuit))
     registered(
         id=f"fans_stopped_{circuit}",
-        title=f"Condenser fans standing still, {named}",
+        title=say("Condenser fans standing still, {named}", named=named),
         kind=Kind.NUMBER,
         needs=(fans_stopped(circuit, needed=True), inlet, compressors_running(circuit), split_design),
         scale=1.0,

@@ -19,6 +19,7 @@ from typing import Literal
 from faultdoc.model.base import Measured
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import Kind, System, difference_kind, show
+from faultdoc.words import say
 
 __all__ = [
     "COVERAGE",
@@ -61,6 +62,10 @@ class Verdict(StrEnum):
     AS_EXPECTED = "as expected"
     LOW = "low"
     HIGH = "high"
+
+
+VERDICT_WORDS = {Verdict.AS_EXPECTED: say("as expected"), Verdict.LOW: say("low"), Verdict.HIGH: say("high")}
+"""A verdict in the language in use; the enumeration's own words are for machines."""
 
 
 class Sense(StrEnum):
@@ -215,11 +220,22 @@ class CheckResult:
         expected = show(self.expected, self.kind, system, limit=COVERAGE * self.expected_uncertainty or None)
         # What was counted has next to no uncertainty; how many of them it is off by would say nothing.
         far = abs(self.deviation)
-        how_far = f"{far:.1f} standard uncertainties: " if far < FAR else ""
+        how_far = say("{far:.1f} standard uncertainties: ", far=far) if far < FAR else ""
         measured = show(self.measured, self.kind, system)
         off = show(self.measured - self.expected, difference_kind(self.kind), system)
-        compared = {Sense.BOTH: "expected", Sense.AT_LEAST: "at least", Sense.AT_MOST: "at most"}[self.sense]
-        return f"{self.title}: {measured}, {compared} {expected}; off by {off}, {how_far}{self.verdict.value}."
+        compared = {
+            Sense.BOTH: say("expected"), Sense.AT_LEAST: say("at least"), Sense.AT_MOST: say("at most"),
+        }[self.sense]  # fmt: skip
+        return say(
+            "{title}: {measured}, {compared} {expected}; off by {off}, {how_far}{verdict}.",
+            title=self.title,
+            measured=measured,
+            compared=compared,
+            expected=expected,
+            off=off,
+            how_far=how_far,
+            verdict=VERDICT_WORDS[self.verdict],
+        )
 
 
 registry: dict[str, Check] = {}

@@ -21,6 +21,7 @@ from faultdoc.checks.three import PAIRS, mean_of, of_three, off_mean, three
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics import electrical, fluid, pump
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = [
     "ALIKE",
@@ -69,7 +70,7 @@ def _rating(sheet: DataSheet) -> Given | None:
 
 @registered(
     id="pump_current",
-    title="Pump's current at its working point",
+    title=say("Pump's current at its working point"),
     kind=Kind.CURRENT,
     needs=(
         *PUMP_CURRENTS,
@@ -123,7 +124,7 @@ def pump_current(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="pump_current_unbalance",
-    title="Unbalance of the pump's currents",
+    title=say("Unbalance of the pump's currents"),
     kind=Kind.RATIO,
     needs=PUMP_CURRENTS,
     scale=CURRENT_UNBALANCE_LIMIT,
@@ -153,7 +154,7 @@ def _nameplate_voltage(sheet: DataSheet) -> Given:
 
 @registered(
     id="supply_voltage",
-    title="Supply voltage",
+    title=say("Supply voltage"),
     kind=Kind.VOLTAGE,
     needs=(*VOLTAGES, Need("sheet.voltage", Kind.VOLTAGE, "nameplate voltage", default=_nameplate_voltage)),
     floor=-1.0,
@@ -177,7 +178,7 @@ def supply_voltage(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="voltage_unbalance",
-    title="Unbalance of the supply voltage",
+    title=say("Unbalance of the supply voltage"),
     kind=Kind.RATIO,
     needs=VOLTAGES,
     scale=0.01,
@@ -202,7 +203,7 @@ def _control_voltage(sheet: DataSheet) -> Given:
 
 @registered(
     id="control_voltage",
-    title="Control voltage",
+    title=say("Control voltage"),
     kind=Kind.VOLTAGE,
     needs=(
         CONTROL_VOLTAGE,
@@ -231,7 +232,7 @@ def _frequency(sheet: DataSheet) -> Given:
 
 @registered(
     id="supply_frequency",
-    title="Supply frequency",
+    title=say("Supply frequency"),
     kind=Kind.FREQUENCY,
     needs=(
         Need("frequency", Kind.FREQUENCY, "supply frequency"),
@@ -256,7 +257,7 @@ def supply_frequency(values: Mapping[str, float], sheet: DataSheet) -> Compariso
 
 @registered(
     id="negative_sequence",
-    title="Negative sequence of the supply voltage",
+    title=say("Negative sequence of the supply voltage"),
     kind=Kind.RATIO,
     needs=VOLTAGES,
     scale=NEGATIVE_SEQUENCE_LIMIT,
@@ -286,7 +287,7 @@ def negative_sequence(values: Mapping[str, float], sheet: DataSheet) -> Comparis
 
 @registered(
     id="supply_phases",
-    title="Smallest over largest of the three supply voltages",
+    title=say("Smallest over largest of the three supply voltages"),
     kind=Kind.RATIO,
     needs=VOLTAGES,
     floor=-1.0,
@@ -327,7 +328,7 @@ _REFERENCE = tuple(f"reference_voltage_{line}" for line in ("l1", "l2", "l3"))
 
 @registered(
     id="phase_sequence_by_reference",
-    title="Phase sequence against a supply whose sequence is known",
+    title=say("Phase sequence against a supply whose sequence is known"),
     kind=Kind.RATIO,
     needs=(
         *(
@@ -380,7 +381,7 @@ TRANSFORMER_RATING = Need(
 
 @registered(
     id="control_transformer_ratio",
-    title="Control voltage against the supply voltage",
+    title=say("Control voltage against the supply voltage"),
     kind=Kind.VOLTAGE,
     needs=(
         CONTROL_VOLTAGE,
@@ -411,7 +412,7 @@ def control_transformer_ratio(values: Mapping[str, float], sheet: DataSheet) -> 
 
 @registered(
     id="control_transformer_load",
-    title="Load of the control transformer over its rating",
+    title=say("Load of the control transformer over its rating"),
     kind=Kind.RATIO,
     needs=(CONTROL_VOLTAGE, CONTROL_CURRENT, TRANSFORMER_RATING),
     floor=-1.0,
@@ -434,7 +435,7 @@ def _transformer_share(values: Mapping[str, float]) -> float:
 
 @registered(
     id="control_transformer_drop",
-    title="Control voltage lost under load",
+    title=say("Control voltage lost under load"),
     kind=Kind.VOLTAGE,
     needs=(
         Need("control_voltage_no_load", Kind.VOLTAGE, "control voltage without load"),

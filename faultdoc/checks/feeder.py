@@ -11,6 +11,7 @@ from faultdoc.model.base import Measured
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics import conductors, motors
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = [
     "CONDUCTORS",
@@ -177,7 +178,7 @@ def _cable_working(values: Mapping[str, float], sheet: DataSheet) -> tuple[Worki
 
 @registered(
     id="feeder_drop",
-    title="Voltage drop of the feeder, running",
+    title=say("Voltage drop of the feeder, running"),
     kind=Kind.RATIO,
     needs=(LENGTH, *CABLE, UNIT_CURRENT, POWER_FACTOR),
     floor=-1.0,
@@ -205,7 +206,7 @@ _SOURCE_VOLTAGES = tuple(f"source_voltage_{pair}" for pair in ("l1_l2", "l2_l3",
 
 @registered(
     id="feeder_drop_found",
-    title="Voltage lost between the feeder's two ends",
+    title=say("Voltage lost between the feeder's two ends"),
     kind=Kind.VOLTAGE,
     needs=(
         *(
@@ -240,7 +241,7 @@ def feeder_drop_found(values: Mapping[str, float], sheet: DataSheet) -> Comparis
 
 @registered(
     id="feeder_start_voltage",
-    title="Voltage at the unit while its largest compressor starts, as the feeder lets it",
+    title=say("Voltage at the unit while its largest compressor starts, as the feeder lets it"),
     kind=Kind.RATIO,
     needs=(LENGTH, *CABLE, POWER_FACTOR, *START, *SAME_VOLTAGES, OTHERS),
     floor=-1.0,
@@ -280,7 +281,7 @@ def feeder_start_voltage(values: Mapping[str, float], sheet: DataSheet) -> Compa
 
 @registered(
     id="start_voltage",
-    title="Lowest voltage while a compressor starts",
+    title=say("Lowest voltage while a compressor starts"),
     kind=Kind.VOLTAGE,
     needs=(Need("voltage_at_start", Kind.VOLTAGE, "lowest voltage at the start"),),
     floor=-1.0,
@@ -320,7 +321,7 @@ def _generator_dip(values: Mapping[str, float], sheet: DataSheet, feeder: tuple[
 
 @registered(
     id="generator_size",
-    title="Generator's voltage dip while the largest compressor starts, reckoned",
+    title=say("Generator's voltage dip while the largest compressor starts, reckoned"),
     kind=Kind.RATIO,
     needs=(GENERATOR, REACTANCE, *START),
     floor=-1.0,
@@ -348,7 +349,7 @@ def generator_size(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="generator_dip",
-    title="Voltage dip while the largest compressor starts on a generator",
+    title=say("Voltage dip while the largest compressor starts on a generator"),
     kind=Kind.RATIO,
     needs=(
         Need("voltage_at_start", Kind.VOLTAGE, "lowest voltage at the start"),
@@ -389,7 +390,7 @@ def generator_dip(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="generator_load",
-    title="Unit's current over the generator's rating",
+    title=say("Unit's current over the generator's rating"),
     kind=Kind.RATIO,
     needs=(GENERATOR, Need("unit_current", Kind.CURRENT, "current into the unit")),
     floor=-1.0,
@@ -407,7 +408,7 @@ def generator_load(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="generator_frequency_dip",
-    title="Lowest frequency while a compressor starts",
+    title=say("Lowest frequency while a compressor starts"),
     kind=Kind.FREQUENCY,
     needs=(Need("frequency_at_start", Kind.FREQUENCY, "lowest frequency at the start"),),
     floor=-1.0,
@@ -425,7 +426,7 @@ def generator_frequency_dip(values: Mapping[str, float], sheet: DataSheet) -> Co
 
 @registered(
     id="generator_droop",
-    title="Frequency lost from no load to load",
+    title=say("Frequency lost from no load to load"),
     kind=Kind.RATIO,
     needs=(
         Need("frequency_no_load", Kind.FREQUENCY, "frequency without load"),
@@ -444,7 +445,7 @@ def generator_droop(values: Mapping[str, float], sheet: DataSheet) -> Comparison
 
 @registered(
     id="circuit_ampacity",
-    title="Minimum circuit ampacity on the plate against the unit's motors",
+    title=say("Minimum circuit ampacity on the plate against the unit's motors"),
     kind=Kind.CURRENT,
     needs=(AMPACITY, OTHERS),
     floor=-1.0,
@@ -469,7 +470,7 @@ def _motor_working(values: Mapping[str, float], sheet: DataSheet) -> tuple[Worki
 
 @registered(
     id="circuit_protection",
-    title="Maximum fuse or breaker on the plate against the unit's motors",
+    title=say("Maximum fuse or breaker on the plate against the unit's motors"),
     kind=Kind.CURRENT,
     needs=(PROTECTION, OTHERS),
     floor=-1.0,
@@ -498,7 +499,7 @@ def circuit_protection(values: Mapping[str, float], sheet: DataSheet) -> Compari
 
 @registered(
     id="breaker_above",
-    title="Fuse or breaker against the largest the plate allows",
+    title=say("Fuse or breaker against the largest the plate allows"),
     kind=Kind.CURRENT,
     needs=(BREAKER, PROTECTION),
     floor=-1.0,
@@ -517,7 +518,7 @@ def breaker_above(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="breaker_below",
-    title="Fuse or breaker against the unit's minimum circuit ampacity",
+    title=say("Fuse or breaker against the unit's minimum circuit ampacity"),
     kind=Kind.CURRENT,
     needs=(BREAKER, AMPACITY),
     floor=-1.0,
@@ -536,7 +537,7 @@ def breaker_below(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="feeder_ampacity",
-    title="Feeder's ampacity against the unit's minimum",
+    title=say("Feeder's ampacity against the unit's minimum"),
     kind=Kind.CURRENT,
     needs=(
         Need("feeder_area", Kind.NUMBER, "cross-section of one conductor, mm² of copper"),

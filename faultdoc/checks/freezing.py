@@ -18,6 +18,7 @@ from faultdoc.checks.refrigerant import (
 from faultdoc.model.unit import DataSheet, Glycol
 from faultdoc.physics import atmosphere, fluid
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = ["FREEZE_MARGIN", "HYDROMETER_WATER"]
 
@@ -51,7 +52,7 @@ def _freezing(values: Mapping[str, float], sheet: DataSheet) -> float:
 
 @registered(
     id="freeze_margin",
-    title="Leaving water above its freezing point",
+    title=say("Leaving water above its freezing point"),
     kind=Kind.TEMPERATURE,
     needs=(
         Need("water_out_temperature", Kind.TEMPERATURE, "water leaving the unit"),
@@ -85,7 +86,10 @@ def _suction_margin(circuit: str) -> None:
 
     @registered(
         id=f"freeze_margin_suction_{circuit}",
-        title=f"Evaporating temperature of {of_circuit(circuit)} above the water's freezing point",
+        title=say(
+            "Evaporating temperature of {of_circuit} above the water's freezing point",
+            of_circuit=of_circuit(circuit),
+        ),
         kind=Kind.TEMPERATURE,
         needs=(suction, ELEVATION, GLYCOL, FREEZING_CURVE),
         scale=5.0,
@@ -131,7 +135,7 @@ def _lowest_leaving(sheet: DataSheet) -> Given:
 
 @registered(
     id="minimum_leaving",
-    title="Leaving water against the coldest this mix allows",
+    title=say("Leaving water against the coldest this mix allows"),
     kind=Kind.TEMPERATURE,
     needs=(
         Need("water_out_temperature", Kind.TEMPERATURE, "water leaving the unit, or its set point"),
@@ -173,7 +177,7 @@ def minimum_leaving(values: Mapping[str, float], sheet: DataSheet) -> Comparison
 
 @registered(
     id="burst_margin",
-    title="Coldest air to come against what the standing mix survives",
+    title=say("Coldest air to come against what the standing mix survives"),
     kind=Kind.TEMPERATURE,
     needs=(
         Need("lowest_air_temperature", Kind.TEMPERATURE, "coldest outdoor air to come"),
@@ -223,7 +227,7 @@ def _usual_fraction(sheet: DataSheet) -> Given | None:
 
 @registered(
     id="glycol_strength",
-    title="Glycol in the water against what is usual",
+    title=say("Glycol in the water against what is usual"),
     kind=Kind.MASS_FRACTION,
     needs=(
         Need("glycol_fraction", Kind.MASS_FRACTION, "glycol in the water, by mass"),
@@ -247,7 +251,7 @@ def glycol_strength(values: Mapping[str, float], sheet: DataSheet) -> Comparison
 
 @registered(
     id="glycol_by_hydrometer",
-    title="Glycol in the water, from its specific gravity",
+    title=say("Glycol in the water, from its specific gravity"),
     kind=Kind.MASS_FRACTION,
     needs=(
         Need("specific_gravity", Kind.NUMBER, "specific gravity read"),

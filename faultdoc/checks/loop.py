@@ -29,6 +29,7 @@ from faultdoc.checks.inputs import (
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics import fluid, hydronics, loop
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = ["COMFORT", "CONTROL_BAND", "FASTEST_WATER", "PROCESS", "smallest_step"]
 
@@ -101,7 +102,7 @@ def _heat_capacity(volume: float, values: Mapping[str, float], sheet: DataSheet,
 
 @registered(
     id="loop_volume",
-    title="Water in the loop against short cycling",
+    title=say("Water in the loop against short cycling"),
     kind=Kind.VOLUME,
     needs=(
         _LENGTH,
@@ -142,7 +143,7 @@ def loop_volume(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="shortest_cycle",
-    title="Shortest time from start to start on this loop",
+    title=say("Shortest time from start to start on this loop"),
     kind=Kind.TIME,
     needs=(
         _LENGTH,
@@ -192,7 +193,7 @@ def shortest_cycle(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="pull_down",
-    title="Time to cool the loop",
+    title=say("Time to cool the loop"),
     kind=Kind.TIME,
     needs=(
         Need("cooling_time", Kind.TIME, "time the unit has been cooling"),
@@ -245,7 +246,7 @@ def pull_down(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="bypass_leakage",
-    title="Share of the water that goes past the load",
+    title=say("Share of the water that goes past the load"),
     kind=Kind.RATIO,
     needs=(
         Need("water_out_temperature", Kind.TEMPERATURE, "water leaving the unit"),
@@ -280,7 +281,7 @@ def bypass_leakage(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="hose_run",
-    title="Hose laid against the longest run at minimum flow",
+    title=say("Hose laid against the longest run at minimum flow"),
     kind=Kind.LENGTH,
     needs=(
         _LENGTH,
@@ -335,7 +336,7 @@ def hose_run(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="hose_speed",
-    title="Water flow against the most its hose should carry",
+    title=say("Water flow against the most its hose should carry"),
     kind=Kind.VOLUME_FLOW,
     needs=(
         _BORE,

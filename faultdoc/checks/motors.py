@@ -19,6 +19,7 @@ from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import Compressor, DataSheet, Fan
 from faultdoc.physics import atmosphere, electrical, motors
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = ["LARGEST_POLE_DROP", "LEAST_CONDENSING_LIFT", "WINDING_UNBALANCE_LIMIT"]
 
@@ -71,7 +72,7 @@ def _compressor_there(number: int) -> Default:
 def _unbalance_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
     @registered(
         id=id,
-        title=f"Unbalance of the currents of {title}",
+        title=say("Unbalance of the currents of {title}", title=title),
         kind=Kind.RATIO,
         needs=needs,
         scale=CURRENT_UNBALANCE_LIMIT,
@@ -101,7 +102,7 @@ def _unbalance_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
 def _phases_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
     @registered(
         id=id,
-        title=f"Smallest over largest of the currents of {title}",
+        title=say("Smallest over largest of the currents of {title}", title=title),
         kind=Kind.RATIO,
         needs=needs,
         floor=-1.0,
@@ -129,7 +130,7 @@ def _rolled_check(id: str, title: str, before: tuple[Need, ...], after: tuple[Ne
     # where it is called; from the difference of the two parts at most that of the lesser part does.
     @registered(
         id=id,
-        title=f"Current unbalance of {title} that stays with the supply, less that of the motor",
+        title=say("Current unbalance of {title} that stays with the supply, less that of the motor", title=title),
         kind=Kind.RATIO,
         needs=(*before, *after),
         scale=CURRENT_UNBALANCE_LIMIT,
@@ -163,7 +164,7 @@ def _derated_check(
 ) -> None:  # fmt: skip
     @registered(
         id=id,
-        title=f"Current of {title} against what the supply's unbalance leaves it",
+        title=say("Current of {title} against what the supply's unbalance leaves it", title=title),
         kind=Kind.RATIO,
         needs=(*needs, *VOLTAGES),
         floor=-1.0,
@@ -191,7 +192,7 @@ def _derated_check(
 def _winding_balance_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
     @registered(
         id=id,
-        title=f"Unbalance of the winding resistances of {title}",
+        title=say("Unbalance of the winding resistances of {title}", title=title),
         kind=Kind.RATIO,
         needs=needs,
         scale=WINDING_UNBALANCE_LIMIT,
@@ -214,7 +215,7 @@ def _winding_balance_check(id: str, title: str, needs: tuple[Need, ...]) -> None
 def _insulation_check(id: str, title: str, point: str, temperature: str, hint: str) -> None:
     @registered(
         id=id,
-        title=f"Insulation resistance of {title} at 40 °C",
+        title=say("Insulation resistance of {title} at 40 °C", title=title),
         kind=Kind.RESISTANCE,
         needs=(
             Need(point, Kind.RESISTANCE, "insulation resistance"),
@@ -241,7 +242,7 @@ def _insulation_check(id: str, title: str, point: str, temperature: str, hint: s
 def _pole_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
     @registered(
         id=id,
-        title=f"Largest voltage across a closed pole of the contactor of {title}",
+        title=say("Largest voltage across a closed pole of the contactor of {title}", title=title),
         kind=Kind.VOLTAGE,
         needs=(
             *needs,
@@ -276,7 +277,7 @@ def _pole_check(id: str, title: str, needs: tuple[Need, ...]) -> None:
 def _compressor_current_check(number: int, needs: tuple[Need, ...]) -> None:
     @registered(
         id=f"compressor_current_{number}",
-        title=f"Current of compressor {number}",
+        title=say("Current of compressor {number}", number=number),
         kind=Kind.CURRENT,
         needs=(
             *needs,
@@ -374,7 +375,7 @@ def _winding_resistance_check(number: int, needs: tuple[Need, ...]) -> None:
 
     @registered(
         id=f"winding_resistance_{number}",
-        title=f"Winding resistance of compressor {number}",
+        title=say("Winding resistance of compressor {number}", number=number),
         kind=Kind.RESISTANCE,
         needs=(
             *needs,
@@ -419,7 +420,7 @@ def _fan_rating(number: int) -> Default:
 def _fan_current_check(number: int, needs: tuple[Need, ...]) -> None:
     @registered(
         id=f"fan_current_{number}",
-        title=f"Current of condenser fan {number}",
+        title=say("Current of condenser fan {number}", number=number),
         kind=Kind.CURRENT,
         needs=(
             *needs,

@@ -24,6 +24,7 @@ from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics import oil
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = ["COMPRESSORS", "USUAL_MARGIN", "own_compressor"]
 
@@ -156,7 +157,7 @@ def _register(number: str) -> None:
     )
     registered(
         id=f"oil_margin_{number}",
-        title=f"Oil temperature at rest over the outdoor air, compressor {number}",
+        title=say("Oil temperature at rest over the outdoor air, compressor {number}", number=number),
         kind=Kind.TEMPERATURE,
         needs=(sump, AMBIENT, _SAFE_MARGIN),
         scale=10.0,
@@ -166,7 +167,7 @@ def _register(number: str) -> None:
     )(partial(_oil_margin, number=number))
     registered(
         id=f"warm_up_left_{number}",
-        title=f"Time till the sump is warm enough, compressor {number}",
+        title=say("Time till the sump is warm enough, compressor {number}", number=number),
         kind=Kind.TIME,
         needs=(sump, AMBIENT, _SAFE_MARGIN, HEATER, CAPACITY, LOSS),
         scale=3600.0,
@@ -178,7 +179,11 @@ def _register(number: str) -> None:
     for circuit in CIRCUITS:
         registered(
             id=f"oil_over_suction_{number}_{circuit}",
-            title=f"Oil temperature over saturated suction, compressor {number} on {of_circuit(circuit)}",
+            title=say(
+                "Oil temperature over saturated suction, compressor {number} on {of_circuit}",
+                number=number,
+                of_circuit=of_circuit(circuit),
+            ),
             kind=Kind.TEMPERATURE,
             needs=(sump, suction_pressure(circuit), ELEVATION, _SAFE_MARGIN),
             scale=10.0,

@@ -20,6 +20,7 @@ from faultdoc.checks.water import DEAD_HEAD_PRESSURES, WATER_FLOW
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics import fluid, hydronics, pump
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = ["BACKWARDS"]
 
@@ -32,7 +33,7 @@ _FITS_FORWARDS = 0.85
 
 @registered(
     id="dead_head_if_backwards",
-    title="Pump's pressure rise against a shut valve, if it ran backwards",
+    title=say("Pump's pressure rise against a shut valve, if it ran backwards"),
     kind=Kind.PRESSURE_DIFFERENCE,
     needs=(
         *DEAD_HEAD_PRESSURES,
@@ -83,7 +84,7 @@ def _shaft_power(sheet: DataSheet) -> Given | None:
 
 @registered(
     id="pump_motor_margin",
-    title="Load of the pump's motor at the flow measured",
+    title=say("Load of the pump's motor at the flow measured"),
     kind=Kind.RATIO,
     needs=(
         WATER_FLOW,

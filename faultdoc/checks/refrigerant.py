@@ -19,6 +19,7 @@ from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import CompressorType, DataSheet, Expansion
 from faultdoc.physics import air, atmosphere, refrigerant
 from faultdoc.quantities import Kind, to_absolute, to_gauge
+from faultdoc.words import say
 
 __all__ = [
     "APPROACH_DESIGN",
@@ -678,7 +679,7 @@ def _register(circuit: str) -> None:
     )(partial(_subcooling, circuit=circuit))  # fmt: skip
     registered(
         id=f"subcooling_by_discharge_{circuit}",
-        title=f"Subcooling by the discharge gauge, {named}",
+        title=say("Subcooling by the discharge gauge, {named}", named=named),
         kind=_DIFFERENCE,
         needs=(discharge, liquid_line, ELEVATION, SUBCOOLING_DESIGN, CONDENSER_DROP),
         scale=5.0,
@@ -687,7 +688,7 @@ def _register(circuit: str) -> None:
     )(partial(_subcooling_by_discharge, circuit=circuit))
     registered(
         id=f"compression_ratio_{circuit}",
-        title=f"Compression ratio, {named}",
+        title=say("Compression ratio, {named}", named=named),
         kind=Kind.NUMBER,
         needs=(
             suction, discharge, inlet_air(circuit, needed=False), LEAVING, *split_needs, APPROACH_DESIGN,
@@ -698,7 +699,7 @@ def _register(circuit: str) -> None:
     )(partial(_compression_ratio, circuit=circuit))  # fmt: skip
     registered(
         id=f"evaporator_approach_{circuit}",
-        title=f"Evaporator's approach, {named}",
+        title=say("Evaporator's approach, {named}", named=named),
         kind=_DIFFERENCE,
         needs=(LEAVING_READ, suction, ELEVATION, running, APPROACH_DESIGN),
         scale=5.0,
@@ -707,7 +708,7 @@ def _register(circuit: str) -> None:
     )(partial(_evaporator_approach, circuit=circuit))
     registered(
         id=f"condenser_split_{circuit}",
-        title=f"Condenser's split over the air, {named}",
+        title=say("Condenser's split over the air, {named}", named=named),
         kind=_DIFFERENCE,
         needs=(discharge, inlet_air(circuit), *split_needs),
         scale=10.0,
@@ -718,7 +719,7 @@ def _register(circuit: str) -> None:
     )(partial(_condenser_split, circuit=circuit))
     registered(
         id=f"discharge_temperature_{circuit}",
-        title=f"Discharge temperature, {named}",
+        title=say("Discharge temperature, {named}", named=named),
         kind=Kind.TEMPERATURE,
         needs=(
             suction, suction_line, discharge, _line("discharge", circuit, "discharge line"), ELEVATION,
@@ -731,7 +732,7 @@ def _register(circuit: str) -> None:
     )(partial(_discharge_temperature, circuit=circuit))  # fmt: skip
     registered(
         id=f"non_condensables_{circuit}",
-        title=f"Resting pressure against saturation at the air's temperature, {named}",
+        title=say("Resting pressure against saturation at the air's temperature, {named}", named=named),
         kind=Kind.GAUGE_PRESSURE,
         needs=(
             Need(f"resting_pressure_{circuit}", Kind.GAUGE_PRESSURE, f"refrigerant pressure at rest, {named}"),
@@ -743,7 +744,7 @@ def _register(circuit: str) -> None:
     )(partial(_non_condensables, circuit=circuit))  # fmt: skip
     registered(
         id=f"charge_and_feed_{circuit}",
-        title=f"Charge, from subcooling, superheat and approach together, {named}",
+        title=say("Charge, from subcooling, superheat and approach together, {named}", named=named),
         kind=_DIFFERENCE,
         needs=both_ends,
         scale=5.0,
@@ -752,7 +753,7 @@ def _register(circuit: str) -> None:
     )(partial(_charge_and_feed, circuit=circuit))
     registered(
         id=f"feed_balance_{circuit}",
-        title=f"Feed, from subcooling, superheat and approach together, {named}",
+        title=say("Feed, from subcooling, superheat and approach together, {named}", named=named),
         kind=_DIFFERENCE,
         needs=both_ends,
         scale=5.0,

@@ -21,6 +21,7 @@ from faultdoc.model.base import Measured
 from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import Acts, DataSheet, Safety
 from faultdoc.quantities import Kind, difference_kind, parse
+from faultdoc.words import say
 
 __all__ = ["WATCHED", "Drift", "Margin", "Trip", "drift", "first_to_act", "margins", "members", "trip"]
 
@@ -262,7 +263,7 @@ def _register(point: str, kind: Kind, acts: Acts, title: str) -> None:
 
     registered(
         id=f"{side}_trip_{point}",
-        title=f"{title[0].upper()}{title[1:]} against its {side} trip",
+        title=say("{upper}{title} against its {side} trip", upper=title[0].upper(), title=title[1:], side=side),
         kind=kind,
         needs=(
             Need(point, kind, title),

@@ -10,6 +10,7 @@ from faultdoc.checks.oil import COMPRESSORS, own_compressor
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics.oil import TimerState, timer_state
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = ["SHORTEST_WARM_UP", "timers", "warm_up"]
 
@@ -19,7 +20,7 @@ SHORTEST_WARM_UP = 3600.0
 
 @registered(
     id="oil_warm_up",
-    title="Time energised for the oil to warm up",
+    title=say("Time energised for the oil to warm up"),
     kind=Kind.TIME,
     needs=(
         Need("hours_energised_since_power_up", Kind.TIME, "time energised without a break"),
@@ -109,7 +110,7 @@ def _register(number: str) -> None:
     """Register the checks of one compressor's starts."""
     registered(
         id=f"anti_recycle_{number}",
-        title=f"Time since the last stop, compressor {number}",
+        title=say("Time since the last stop, compressor {number}", number=number),
         kind=Kind.TIME,
         needs=(
             Need(f"time_since_stop_{number}", Kind.TIME, f"time since compressor {number} stopped"),
@@ -127,7 +128,7 @@ def _register(number: str) -> None:
     )(partial(_anti_recycle, number=number))
     registered(
         id=f"starts_per_hour_{number}",
-        title=f"Starts in the last hour, compressor {number}",
+        title=say("Starts in the last hour, compressor {number}", number=number),
         kind=Kind.NUMBER,
         needs=(
             Need(f"starts_in_last_hour_{number}", Kind.NUMBER, f"starts of compressor {number} in the last hour"),

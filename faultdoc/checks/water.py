@@ -38,6 +38,7 @@ from faultdoc.checks.inputs import (
 from faultdoc.model.unit import DataSheet
 from faultdoc.physics import atmosphere, barrel, fluid, hydronics, pump
 from faultdoc.quantities import Kind
+from faultdoc.words import say
 
 __all__ = ["PRESSURE_AT_TOP", "STEADY_SWING"]
 
@@ -71,7 +72,7 @@ WATER_FLOW = Need("water_flow", Kind.VOLUME_FLOW, "water flow")
 
 @registered(
     id="barrel_drop_at_flow",
-    title="Barrel's pressure drop at the flow measured",
+    title=say("Barrel's pressure drop at the flow measured"),
     kind=Kind.PRESSURE_DIFFERENCE,
     needs=(WATER_FLOW, BARREL_DROP, GLYCOL, LEAVING, BARREL_CURVE, BARREL_EXPONENT),
     floor=-1.0,
@@ -99,7 +100,7 @@ def barrel_drop_at_flow(values: Mapping[str, float], sheet: DataSheet) -> Compar
 
 @registered(
     id="flow_from_barrel_drop",
-    title="Water flow, read off the barrel's pressure drop",
+    title=say("Water flow, read off the barrel's pressure drop"),
     kind=Kind.VOLUME_FLOW,
     needs=(BARREL_DROP, GLYCOL, LEAVING, BARREL_CURVE, BARREL_EXPONENT, DESIGN_FLOW),
     floor=-1.0,
@@ -149,7 +150,7 @@ def _curve_if_paddle(sheet: DataSheet) -> Given:
 
 @registered(
     id="proving_margin",
-    title="Barrel's pressure drop against the flow switch's setting",
+    title=say("Barrel's pressure drop against the flow switch's setting"),
     kind=Kind.PRESSURE_DIFFERENCE,
     needs=(
         BARREL_DROP,
@@ -208,7 +209,7 @@ def _loop_remarks(sheet: DataSheet, values: Mapping[str, float], flow: float) ->
 
 @registered(
     id="pump_head",
-    title="Pump's pressure rise against curve and loop",
+    title=say("Pump's pressure rise against curve and loop"),
     kind=Kind.PRESSURE_DIFFERENCE,
     needs=(*PUMP_PRESSURES, *LOOP, PUMP_CURVE, GLYCOL, LEAVING),
     floor=-1.0,
@@ -238,7 +239,7 @@ def pump_head(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="flow_agreement",
-    title="Water flow off the barrel against flow off the pump's curve",
+    title=say("Water flow off the barrel against flow off the pump's curve"),
     kind=Kind.VOLUME_FLOW,
     needs=(*PUMP_PRESSURES, BARREL_DROP, GLYCOL, LEAVING, BARREL_CURVE, BARREL_EXPONENT, PUMP_CURVE),
     floor=-1.0,
@@ -273,7 +274,7 @@ def flow_agreement(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="pump_dead_head",
-    title="Pump's pressure rise against a shut valve",
+    title=say("Pump's pressure rise against a shut valve"),
     kind=Kind.PRESSURE_DIFFERENCE,
     needs=(*DEAD_HEAD_PRESSURES, GLYCOL, PUMP_CURVE),
     floor=-1.0,
@@ -299,7 +300,7 @@ def pump_dead_head(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="standing_pressure_needed",
-    title="Standing pressure for the height of the loop",
+    title=say("Standing pressure for the height of the loop"),
     kind=Kind.GAUGE_PRESSURE,
     needs=(
         Need("standing_pressure", Kind.GAUGE_PRESSURE, "standing pressure, pump stopped"),
@@ -339,7 +340,7 @@ def standing_pressure_needed(values: Mapping[str, float], sheet: DataSheet) -> C
 
 @registered(
     id="npsh_available",
-    title="Suction head available to the pump",
+    title=say("Suction head available to the pump"),
     kind=Kind.LENGTH,
     needs=(
         Need("pump_in_pressure", Kind.GAUGE_PRESSURE, "pressure at the pump's suction"),
@@ -389,7 +390,7 @@ def npsh_available(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="heat_moved",
-    title="Heat taken out of the water",
+    title=say("Heat taken out of the water"),
     kind=Kind.POWER,
     needs=(
         WATER_FLOW,
@@ -434,7 +435,7 @@ def _strainer(sheet: DataSheet) -> Given | None:
 
 @registered(
     id="strainer_drop",
-    title="Pressure drop across the strainer",
+    title=say("Pressure drop across the strainer"),
     kind=Kind.PRESSURE_DIFFERENCE,
     needs=(
         Need("strainer_pressure_drop", Kind.PRESSURE_DIFFERENCE, "drop across the strainer"),
@@ -474,7 +475,7 @@ def strainer_drop(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="strainer_clogging",
-    title="Strainer's loss coefficient over clean, as a natural logarithm",
+    title=say("Strainer's loss coefficient over clean, as a natural logarithm"),
     kind=Kind.NUMBER,
     needs=(
         Need("strainer_pressure_drop", Kind.PRESSURE_DIFFERENCE, "drop across the strainer"),
@@ -515,7 +516,7 @@ def strainer_clogging(values: Mapping[str, float], sheet: DataSheet) -> Comparis
 
 @registered(
     id="loop_air",
-    title="Swing of the barrel's pressure drop",
+    title=say("Swing of the barrel's pressure drop"),
     kind=Kind.RATIO,
     needs=(
         Need("barrel_drop_low", Kind.PRESSURE_DIFFERENCE, "lowest drop of the needle's swing"),
@@ -556,7 +557,7 @@ def loop_air(values: Mapping[str, float], sheet: DataSheet) -> Comparison:
 
 @registered(
     id="loop_head_needed",
-    title="What the loop takes at minimum flow, against what the pump has",
+    title=say("What the loop takes at minimum flow, against what the pump has"),
     kind=Kind.PRESSURE_DIFFERENCE,
     needs=(
         Need("hose_length", Kind.LENGTH, HOSE_LENGTH.title),

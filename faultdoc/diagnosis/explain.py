@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from faultdoc.checks.base import CheckResult
+from faultdoc.checks.base import VERDICT_WORDS, CheckResult
 from faultdoc.diagnosis.assess import Assessment, Bench
 from faultdoc.diagnosis.evidence import ChoiceEvidence, Evidence, ResidualEvidence
 from faultdoc.diagnosis.likelihood import ResidualModel, residual_edges
@@ -104,7 +104,7 @@ def evidence_in_words(bench: Bench, evidence: Evidence, system: System) -> str:
         if len(evidence.results) == 1:
             return evidence.results[0].sentence(system)
         # Judged together, as they lean on the same readings; each in full stands with the checks.
-        found = (f"{result.title}, {result.verdict.value}" for result in evidence.results)
+        found = (f"{result.title}, {VERDICT_WORDS[result.verdict]}" for result in evidence.results)
         return say("{len} checks that share readings: {join}.", len=len(evidence.results), join="; ".join(found))
     last = evidence.tries[-1]
     title = bench.problem.causes[evidence.cause].remedy.title

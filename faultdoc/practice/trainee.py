@@ -44,7 +44,7 @@ from faultdoc.practice.scenario import Scenario, bench_of, site_of
 from faultdoc.practice.witness import Witness
 from faultdoc.quantities import Kind, System, show
 from faultdoc.record import moves
-from faultdoc.record.words import PEOPLE, PLANT, worst_first
+from faultdoc.record.words import PEOPLE, PLANT, SIGNAL_WORDS, worst_first
 from faultdoc.simulator.condition import Condition, Site
 from faultdoc.simulator.controls import (
     FLOW,
@@ -648,7 +648,7 @@ class Turn:
 
     def _unsafe(self, title: str, id: str, why: str, cautions: Iterable[Caution]) -> Event:
         worst = next(iter(worst_first(cautions)), None)
-        words = f"{why} {worst.signal.value.upper()}: {worst.text}" if worst else why
+        words = f"{why} {SIGNAL_WORDS[worst.signal]}: {worst.text}" if worst else why
         return self._told(
             Event(self.clock, "refused", say("{title}: not done.", title=title), safe=False, why=words, id=id),
             self.case,

@@ -16,7 +16,7 @@ from typing import Protocol
 import numpy as np
 
 from faultdoc import __version__
-from faultdoc.checks.base import COVERAGE, FAR, CheckResult, Sense
+from faultdoc.checks.base import COVERAGE, FAR, VERDICT_WORDS, CheckResult, Sense
 from faultdoc.checks.inputs import is_assumed
 from faultdoc.checks.startup import warm_up
 from faultdoc.diagnosis.assess import RUNNING, Assessment, Bench, change_minutes, outcomes_of, setting_up
@@ -465,7 +465,7 @@ def _check(result: CheckResult, system: System) -> _Check:
         off=show(result.measured - result.expected, off_kind, system),
         within=show(COVERAGE * result.uncertainty, off_kind, system),
         deviations=f"{result.deviation:+.1f}" if abs(result.deviation) < FAR else say("beyond 100"),
-        verdict=result.verdict.value,
+        verdict=VERDICT_WORDS[result.verdict],
         sentence=result.sentence(system),
         lines=tuple(
             (
@@ -550,7 +550,7 @@ def _belief(
 def _short(bench: Bench, evidence: Evidence, system: System) -> str:
     """Return what came in with its verdict only: the numbers stand with the checks."""
     if isinstance(evidence, ResidualEvidence):
-        return "; ".join(f"{result.title}: {result.verdict.value}" for result in evidence.results)
+        return "; ".join(f"{result.title}: {VERDICT_WORDS[result.verdict]}" for result in evidence.results)
     return evidence_in_words(bench, evidence, system)
 
 

@@ -6,6 +6,8 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from faultdoc.library.places import resources_folder
+from faultdoc.record.words import SIGNAL_WORDS
+from faultdoc.words import say
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -17,6 +19,7 @@ __all__ = ["template"]
 def template(name: str) -> Template:
     """Return a template of `resources/report/`, in which what is filled in is escaped and nothing may lack."""
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
+    from markupsafe import Markup
 
     environment = Environment(
         loader=FileSystemLoader(resources_folder() / "report"),
@@ -25,4 +28,6 @@ def template(name: str) -> Template:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    # These texts are ours, signs of HTML in them included.
+    environment.globals.update(say=lambda text: Markup(say(text)), signal_words=SIGNAL_WORDS)
     return environment.get_template(name)

@@ -29,6 +29,7 @@ __all__ = [
     "PEOPLE",
     "PLANT",
     "PLANT_ALOUD",
+    "SIGNAL_WORDS",
     "FieldWords",
     "chance",
     "counted",
@@ -39,6 +40,15 @@ __all__ = [
     "why_impossible",
     "worst_first",
 ]
+
+
+SIGNAL_WORDS: dict[Signal, str] = {
+    Signal.DANGER: say("DANGER"),
+    Signal.WARNING: say("WARNING"),
+    Signal.CAUTION: say("CAUTION"),
+    Signal.NOTICE: say("NOTICE"),
+}
+"""The signal words as they stand over a caution; in Spanish as ANSI Z535 labels usually have them."""
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,13 @@ os.environ["QT_QPA_PLATFORM"] = "offscreen"
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication, QWidget
 
+from faultdoc.app.tr import speak
+
+LANGUAGE = os.environ.get("FAULTDOC_TEST_LANGUAGE", "en")
+"""Another language than English is tested in a process of its own; see test_spanish.py."""
+if LANGUAGE != "en":
+    speak(QApplication.instance() or QApplication(["faultdoc"]), LANGUAGE)
+
 from faultdoc.app.office import Office
 from faultdoc.app.shelf import Shelf, fill_shelf
 from faultdoc.app.style import apply_style
@@ -89,7 +96,7 @@ class Driver(QObject):
 
 @pytest.fixture(scope="session")
 def small_shelf():
-    return Shelf(load_library(SMALL), {"bluff_30": load_unit("bluff_30")})
+    return Shelf(load_library(SMALL, language=LANGUAGE), {"bluff_30": load_unit("bluff_30")})
 
 
 @pytest.fixture(scope="session")

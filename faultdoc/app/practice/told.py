@@ -10,7 +10,7 @@ from faultdoc.app.practice.clock import on_a_watch
 from faultdoc.app.practice.scales import Dial, face_of
 from faultdoc.model.safety import Caution, Signal
 from faultdoc.quantities import Kind, System, show
-from faultdoc.record.words import minutes
+from faultdoc.record.words import SIGNAL_WORDS, minutes
 from faultdoc.words import say
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 __all__ = ["caution_of", "event_words", "log_lines", "on_a_needle"]
 
 
-_SIGNAL = re.compile(r"(?:^|\s)(" + "|".join(signal.value.upper() for signal in Signal) + r"):\s+(?=\S)")
+_SIGNAL = re.compile(r"(?:^|\s)(" + "|".join(SIGNAL_WORDS[signal] for signal in Signal) + r"):\s+(?=\S)")
 
 
 def on_a_needle(event: Event, points: Mapping[str, Point], sheet: DataSheet) -> bool:

@@ -10,6 +10,7 @@ from faultdoc.app.colours import SIGNAL_COLOURS
 from faultdoc.app.style import points, scaled
 from faultdoc.app.widgets.basic import label
 from faultdoc.model.safety import Caution, Signal
+from faultdoc.record.words import SIGNAL_WORDS
 
 __all__ = ["CautionCard", "SignalPanel", "alert_sign"]
 
@@ -58,7 +59,7 @@ class SignalPanel(QWidget):
         painter.setPen(ink)
         place = QRectF(left, 0, self.width() - left - 4, self.height())
         painter.drawText(
-            place, int(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft), self._signal.value.upper()
+            place, int(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft), SIGNAL_WORDS[self._signal]
         )
         painter.end()
 
@@ -69,7 +70,7 @@ class CautionCard(QFrame):
     def __init__(self, caution: Caution) -> None:
         super().__init__()
         self.setProperty("role", "caution")
-        self.setAccessibleName(f"{caution.signal.value.upper()}: {caution.text}")
+        self.setAccessibleName(f"{SIGNAL_WORDS[caution.signal]}: {caution.text}")
         across = QHBoxLayout(self)
         across.setContentsMargins(2, 2, 2, 2)
         across.setSpacing(0)
