@@ -1,3 +1,4 @@
+# ruff: noqa: E402
 """The window on a small tree, without a screen."""
 
 import os
