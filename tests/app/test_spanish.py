@@ -1,3 +1,4 @@
+# ruff: noqa: E402
 """The window in Spanish: nothing English is left on its pages, and nothing is cut off. In a process of its own."""
 
 import os
@@ -13,9 +14,11 @@ from faultdoc.model.safety import Signal
 from faultdoc.record.words import SIGNAL_WORDS
 from faultdoc.words import language, say
 
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(Path(__file__).parent))
+
 from test_access import go_to
 
-ROOT = Path(__file__).resolve().parents[2]
 PAGES = ["start", "plant", "step", "readings", "causes", "record", "why", "side_plant", "stops", "help", "search",
          "close", "report", "tree", "phone", "phone_stops", "decide", "handover"]  # fmt: skip
 ENGLISH = re.compile(
