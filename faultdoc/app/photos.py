@@ -14,6 +14,7 @@ from PySide6.QtGui import QImage, QImageReader, QPainter
 
 from faultdoc.record.casebook import Attachment
 from faultdoc.record.figures import Figure
+from faultdoc.words import say
 
 __all__ = ["LONGEST", "photos", "shrunk"]
 
@@ -63,7 +64,7 @@ def photos(kept: Iterable[tuple[Attachment, bytes]]) -> tuple[tuple[Figure, ...]
         if small is None:
             not_shown.append(one.name)
         else:
-            shown.append(Figure(one.name, f"Added {_clock(one.at)}", small))
+            shown.append(Figure(one.name, say("Added {clock}", clock=_clock(one.at)), small))
     return tuple(shown), tuple(not_shown)
 
 

@@ -103,7 +103,7 @@ def _proof(assessment: Assessment, cause: Cause) -> str:
     points = assessment.bench.library.points
     sorts = dict.fromkeys(_sort(points[id]) for id in cause.remedy.proof.points)
     *most, last = sorts
-    listed = f"{', '.join(most)} and {last}" if most else last
+    listed = say("{join} and {last}", join=", ".join(most), last=last) if most else last
     return say("after the work we checked {listed} again, and found what a sound unit should show.", listed=listed)
 
 

@@ -161,6 +161,10 @@ def drift_words(change: Drift, margin: Margin, system: System) -> str:
     words = say("the margin has {way} by {by} ({abs:.1f} standard uncertainties)", way=way, by=by, abs=abs(steps))
     if change.time_left is not None:
         days = change.time_left / 86400.0
-        left = f"{days:.0f} days" if days >= 2.0 else f"{change.time_left / 3600.0:.0f} hours"
+        left = (
+            say("{days:.0f} days", days=days)
+            if days >= 2.0
+            else say("{what:.0f} hours", what=change.time_left / 3600.0)
+        )
         words += say("; at this rate it is used up in about {left}", left=left)
     return words

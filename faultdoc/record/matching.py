@@ -47,7 +47,7 @@ def _told(sheet: DataSheet, path: str, words: str) -> str:
 
 
 def _refrigerant(sheet: DataSheet, _: Machine, system: System) -> str:
-    words = f"refrigerant {sheet.refrigerant}"
+    words = say("refrigerant {refrigerant}", refrigerant=sheet.refrigerant)
     if sheet.refrigerant_side.charge is not None:
         words += say(", {show} a circuit", show=show(sheet.refrigerant_side.charge, Kind.MASS, system))
     return _told(sheet, "refrigerant", words)
@@ -99,7 +99,7 @@ def _motor(sheet: DataSheet, machine: Machine, system: System) -> str:
     if machine in ("compressor", "unit"):
         currents = sorted({one.rated_current for one in sheet.compressors})
         amperes = " or ".join(show(one, Kind.CURRENT, system) for one in currents)
-        said.append(_told(sheet, "compressors", f"compressor {amperes}"))
+        said.append(_told(sheet, "compressors", say("compressor {amperes}", amperes=amperes)))
     return "; ".join(said) or say("power and current on the plate of the {machine}'s motor", machine=machine)
 
 
@@ -127,21 +127,25 @@ def _transformer(sheet: DataSheet, _: Machine, system: System) -> str:
     return _told(
         sheet,
         "electrical.control_transformer_power",
-        f"transformer {show(power, Kind.ELECTRIC_POWER, system)}",
+        say("transformer {show}", show=show(power, Kind.ELECTRIC_POWER, system)),
     )
 
 
 def _heater(sheet: DataSheet, _: Machine, system: System) -> str:
     if sheet.oil_sump is None:
         return say("the heater's power on the old one")
-    return _told(sheet, "oil_sump", f"heater {show(sheet.oil_sump.heater_power, Kind.ELECTRIC_POWER, system)}")
+    return _told(
+        sheet,
+        "oil_sump",
+        say("heater {show}", show=show(sheet.oil_sump.heater_power, Kind.ELECTRIC_POWER, system)),
+    )
 
 
 def _glycol(sheet: DataSheet, _: Machine, system: System) -> str:
     water = sheet.water
     if water.usual_glycol is Glycol.NONE:
         return say("the data sheet knows of no glycol: ask what is in the loop")
-    words = f"{water.usual_glycol.value} glycol"
+    words = say("{value} glycol", value=water.usual_glycol.value)
     if water.usual_glycol_fraction is not None:
         words += say(", {show} by mass", show=show(water.usual_glycol_fraction, Kind.MASS_FRACTION, system))
     return words + say(": ask what is in the loop now")
@@ -153,7 +157,11 @@ def _connection(sheet: DataSheet, _: Machine, system: System) -> str:
 
 
 def _flow(sheet: DataSheet, _: Machine, system: System) -> str:
-    return _told(sheet, "water.design_flow", f"flow {show(sheet.water.design_flow, Kind.VOLUME_FLOW, system)}")
+    return _told(
+        sheet,
+        "water.design_flow",
+        say("flow {show}", show=show(sheet.water.design_flow, Kind.VOLUME_FLOW, system)),
+    )
 
 
 def _pump_curve(sheet: DataSheet, _: Machine, system: System) -> str:

@@ -292,7 +292,11 @@ def _clock(at: datetime | None, zone: tzinfo | None) -> str:
 
 def _times(entries: Sequence[Entry], zone: tzinfo | None) -> str:
     known = [entry.at for entry in entries if entry.at]
-    return f"{_clock(min(known), zone)} to {_clock(max(known), zone)}" if known else ""
+    return (
+        say("{clock} to {clock_2}", clock=_clock(min(known), zone), clock_2=_clock(max(known), zone))
+        if known
+        else ""
+    )
 
 
 def _who(one: Person) -> str:
@@ -310,7 +314,7 @@ def _nameplate(sheet: DataSheet, system: System) -> list[tuple[str, str]]:
     """Return what identifies the unit, each value followed by 'assumed' where neither plate nor papers gave it."""
 
     def said(path: str, words: str) -> str:
-        return f"{words} (assumed)" if is_assumed(sheet, path) else words
+        return say("{words} (assumed)", words=words) if is_assumed(sheet, path) else words
 
     power = sheet.electrical
     supply = f"{show(power.voltage, Kind.VOLTAGE, system)}, {show(power.frequency, Kind.FREQUENCY, system)}"

@@ -94,7 +94,7 @@ def waits(sheet: DataSheet, readings: Mapping[str, Measured | str], state: Plant
             left = max(sheet.anti_recycle - since.value, 0.0)
             found.append(
                 Wait(
-                    f"Anti-recycle{which}",
+                    say("Anti-recycle{which}", which=which),
                     left_words(left, sheet.anti_recycle, is_assumed(sheet, "anti_recycle")),
                     RESETS_RECYCLE,
                     left <= 0.0,

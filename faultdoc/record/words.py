@@ -205,7 +205,7 @@ def counted(count: int, thing: str, things: str | None = None) -> str:
     >>> counted(1, "note"), counted(2, "note"), counted(0, "person", "people")
     ('1 note', '2 notes', '0 people')
     """
-    return f"{count} {thing if count == 1 else things or thing + 's'}"
+    return f"{count} {say(thing if count == 1 else things or thing + 's')}"
 
 
 def worst_first(cautions: Iterable[Caution]) -> tuple[Caution, ...]:

@@ -19,7 +19,7 @@ from faultdoc.library.problems import FileProblems
 from faultdoc.record.handover.prints import prints_of
 
 CASES = sorted((resources_folder() / "cases").glob("*.yaml"))
-COMPLETE = ("flow_proving_trip", "high_head", "unit_dead")
+COMPLETE = ("flow_proving_trip", "freeze_protection", "high_head", "low_suction", "unit_dead")
 
 WORDS = """\
 tree: no_flow

@@ -219,7 +219,12 @@ class FleetPage(StagePage):
         fleet, names = self.seen.fleet, self.seen.names
         if part == "units":
             rows = [
-                (one.unit, one.back.share, *one.back.interval, f"{one.back.count} of {one.back.of}")
+                (
+                    one.unit,
+                    one.back.share,
+                    *one.back.interval,
+                    say("{count} of {of}", count=one.back.count, of=one.back.of),
+                )
                 for one in fleet.units
                 if one.back.share is not None
             ][:MOST_BARS]
@@ -235,7 +240,12 @@ class FleetPage(StagePage):
             )
         if part == "first":
             some = [
-                (names.get(id, id), share.share or 0.0, *share.interval, f"{share.count} of {share.of}")
+                (
+                    names.get(id, id),
+                    share.share or 0.0,
+                    *share.interval,
+                    say("{count} of {of}", count=share.count, of=share.of),
+                )
                 for id, share in fleet.first[:MOST_BARS]
             ]
             return shares(say("Fixed at the first go; the same is in the table"), some)

@@ -148,7 +148,7 @@ class LearnPage(StagePage):
             line.title,
             "\n".join(f"{value.name}: {value.before:.3g}" if names else f"{value.before:.3g}" for value in shown),
             "\n".join(f"{value.after:.3g}" for value in shown),
-            "\n".join(f"{value.low:.3g} to {value.high:.3g}" for value in shown),
+            "\n".join(say("{low:.3g} to {high:.3g}", low=value.low, high=value.high) for value in shown),
             line.cases,
         )
 
@@ -198,7 +198,7 @@ class LearnPage(StagePage):
             accept(known, lines, __version__)
             return in_force(known.prior)
 
-        count = f"{len(lines)} line{'' if len(lines) == 1 else 's'}"
+        count = say("{len} line{what}", len=len(lines), what="" if len(lines) == 1 else "s")
         self._write(work, say("{count} accepted. They hold for every case opened from now on.", count=count))
 
     def _forget(self) -> None:

@@ -29,10 +29,14 @@ def ago(then: datetime, now: datetime) -> str:
     '7 minutes ago'
     """
     minutes = max(0, int((now - then).total_seconds() // 60))
-    for size, word in ((60 * 24, "day"), (60, "hour"), (1, "minute")):
+    for size, one, more in (
+        (60 * 24, say("1 day ago"), say("{count} days ago")),
+        (60, say("1 hour ago"), say("{count} hours ago")),
+        (1, say("1 minute ago"), say("{count} minutes ago")),
+    ):
         if minutes >= size:
             count = minutes // size
-            return f"{count} {word}{'' if count == 1 else 's'} ago"
+            return one if count == 1 else more.format(count=count)
     return say("just now")
 
 

@@ -39,12 +39,12 @@ VIEWS: dict[str, Callable[[Desk, Step, Memory], StepView]] = {
 }
 
 KINDS = {
-    "question": "QUESTION",
+    "question": say("QUESTION"),
     "state_change": say("CHANGE THE PLANT"),
-    "remedy": "REMEDY",
-    "proof": "PROOF",
+    "remedy": say("REMEDY"),
+    "proof": say("PROOF"),
     "hand_over": say("HAND OVER"),
-    "done": "DONE",
+    "done": say("DONE"),
     "correct": say("CORRECT THE RECORD"),
 }
 
@@ -179,11 +179,11 @@ class StepPage(Page):
         """Add what comes below the answers; nothing here."""
 
     def _heading(self, step: Step, kind: str) -> str:
-        parts = ["STOP" if step.stops else KINDS[kind]]
+        parts = [say("STOP") if step.stops else KINDS[kind]]
         if step.minutes > 0.0:
-            parts.append(f"about {minutes(step.minutes)}")
+            parts.append(say("about {minutes}", minutes=minutes(step.minutes)))
         if kind not in ("correct", "done", "hand_over"):
-            parts.append(f"for: {PEOPLE[step.who][0].lower()}")
+            parts.append(say("for: {lower}", lower=PEOPLE[step.who][0].lower()))
         return "   ·   ".join(parts)
 
     def _last_move(self) -> None:

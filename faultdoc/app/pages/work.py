@@ -51,7 +51,9 @@ class WorkPage(QWidget):
         across.setContentsMargins(8, 6, 8, 0)
         across.setSpacing(4)
         for place, title in enumerate([say("Step"), *(panel.title for panel in self.panels)]):
-            tab = one_of(self._group, title, partial(self.show_tab, place), "tab", f"{title} panel")
+            tab = one_of(
+                self._group, title, partial(self.show_tab, place), "tab", say("{title} panel", title=title)
+            )
             across.addWidget(tab, 1)
             self.tabs.append(tab)
         self._bar = bar

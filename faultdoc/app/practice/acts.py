@@ -118,7 +118,7 @@ def acts_of(
             (
                 (say("Where"), question.where),
                 (say("How"), question.how),
-                (say("Time"), f"about {minutes(question.minutes)}"),
+                (say("Time"), say("about {minutes}", minutes=minutes(question.minutes))),
             ),
             do=say("Look"),
             watch_for=question.wrong_readings,
@@ -150,7 +150,11 @@ def acts_of(
 
 
 def _times(amount: float | str) -> tuple[tuple[str, str], ...]:
-    words = say("as long as the oil takes to warm") if isinstance(amount, str) else f"about {minutes(amount)}"
+    words = (
+        say("as long as the oil takes to warm")
+        if isinstance(amount, str)
+        else say("about {minutes}", minutes=minutes(amount))
+    )
     return ((say("Time"), words),)
 
 

@@ -31,7 +31,7 @@ class ClockBar(QFrame):
         across.setSpacing(8)
         words = QVBoxLayout()
         words.setSpacing(0)
-        self.title = ElidedLabel("PRACTICE")
+        self.title = ElidedLabel(say("PRACTICE"))
         self.title.setProperty("voice", "kind")
         self.spent = ElidedLabel("")
         self.spent.setProperty("voice", "faint")
@@ -75,7 +75,7 @@ class ClockBar(QFrame):
         if course.now is None or course.scenario is None:
             return
         running = course.clock.running
-        self.title.put(f"PRACTICE: {course.scenario.title}")
+        self.title.put(say("PRACTICE: {title}", title=course.scenario.title))
         self.spent.put(
             say(
                 "{minutes} spent; par is {minutes_2}",

@@ -107,7 +107,7 @@ def _words(results: list[Result]) -> str:
     if not results:
         return ""
     best = max(result.score for result in results)
-    often = f" {len(results)} times" if len(results) > 1 else ""
+    often = say(" {len} times", len=len(results)) if len(results) > 1 else ""
     solved = any(result.solved for result in results)
     return say(
         "{what}, played{often}: best {best} points of 100",

@@ -151,7 +151,7 @@ def between(dial: Dial, number: float) -> str:
         )
     near = round(number / dial.step) * dial.step
     if abs(number - near) < dial.division / 2.0:
-        return f"at {near + 0.0:{text}} {dial.unit}"
+        return say("at {what} {unit}", what=f"{near + 0.0:{text}}", unit=dial.unit)
     low = floor(number / dial.step) * dial.step
     # No number stands on the face below the beginning of its scale.
     from_ = max(low, dial.least)

@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 __all__ = ["caution_of", "event_words", "log_lines", "on_a_needle"]
 
 
-_SIGNAL = re.compile(r"(?:^|\s)(" + "|".join(SIGNAL_WORDS[signal] for signal in Signal) + r"):\s+(?=\S)")
+_SIGNALS = {word: signal for signal, word in SIGNAL_WORDS.items()}
+_SIGNAL = re.compile(r"(?:^|\s)(" + "|".join(_SIGNALS) + r"):\s+(?=\S)")
 
 
 def on_a_needle(event: Event, points: Mapping[str, Point], sheet: DataSheet) -> bool:
@@ -61,7 +62,7 @@ def caution_of(event: Event) -> tuple[str, Caution]:
     found = _SIGNAL.search(why)
     if found is None:
         return "", Caution(signal=Signal.WARNING, text=why)
-    return why[: found.start()].strip(), Caution(signal=Signal(found[1].lower()), text=why[found.end() :].strip())
+    return why[: found.start()].strip(), Caution(signal=_SIGNALS[found[1]], text=why[found.end() :].strip())
 
 
 def log_lines(

@@ -134,12 +134,12 @@ class DialFace(_Face):
         painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), self.dial.unit)
         out = "" if self.value is None else beyond(self.dial, self.dial.number(self.value))
         if out:
-            words = "OVER" if out == "over" else "UNDER"
+            words = say("OVER") if out == "over" else say("UNDER")
             box.moveCenter(QPointF(centre.x(), centre.y() + radius * 0.30))
             painter.setBrush(QColor(COLOURS["doubt_pale"]))
             painter.setPen(QPen(QColor(COLOURS["ink"]), 2))
             painter.drawRect(box.adjusted(-radius * 0.06, 0, radius * 0.06, 0))
-            painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), f"{words} SCALE")
+            painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), say("{words} SCALE", words=words))
 
     def _hand(self, painter: QPainter, centre: QPointF, radius: float, ink: QColor) -> None:
         # The tip ends where the strokes begin, and is thin enough to tell one from the next.

@@ -46,7 +46,7 @@ def supply_layout() -> Layout:
         ]),
         card(490.0, 140.0, 205.0, say("At the terminals"), [
             *((f"voltage_{pair}", words) for pair, words in _PAIRS),
-            *((f"voltage_{line}_ground", f"{words}-ground") for line, words in _LINES),
+            *((f"voltage_{line}_ground", say("{words}-ground", words=words)) for line, words in _LINES),
             ("frequency", say("Frequency")),
         ]),
         card(710.0, 140.0, 190.0, say("Starting; in all"), [
@@ -62,7 +62,7 @@ def supply_layout() -> Layout:
         ]),
         card(490.0, 404.0, 410.0, say("Order of phases; against a known supply"), [
             ("phase_sequence", say("Sequence")),
-            *((f"reference_voltage_{line}", f"{words} to {words}") for line, words in _LINES),
+            *((f"reference_voltage_{line}", say("{words} to {words}", words=words)) for line, words in _LINES),
         ]),
     ]  # fmt: skip
     points: list[Placed] = []

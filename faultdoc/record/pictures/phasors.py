@@ -146,7 +146,11 @@ def _voltages(volts: tuple[float, float, float], nameplate: float, system: Syste
     share = voltage_unbalance(*volts)
     drawn.append(_sum_line(centre[0], share))
     drawn.append(Line(((centre[0] - 120.0, 402.0), (centre[0] - 88.0, 402.0)), Role.FAINT, 1.5, (5.0, 5.0)))
-    drawn.append(Words((centre[0] - 80.0, 402.0), f"nameplate, {show(nameplate, Kind.VOLTAGE, system)}", 12.0))
+    drawn.append(
+        Words(
+            (centre[0] - 80.0, 402.0), say("nameplate, {show}", show=show(nameplate, Kind.VOLTAGE, system)), 12.0
+        )
+    )
     said = say("Voltages between lines: {named}; unbalance {percent} ", named=named, percent=_percent(share))
     said += say("(largest deviation over the mean, NEMA MG 1).")
     if 0.01 < share <= 0.05:
