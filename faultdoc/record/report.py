@@ -405,7 +405,7 @@ def _lower(text: str) -> str:
 
 
 def _counted(number: int, noun: str) -> str:
-    return f"{number or say('No')} {noun}{'' if number == 1 else 's'}"
+    return f"{number or say('No')} {say(noun if number == 1 else noun + 's')}"
 
 
 def _taken(case: Case, entries: Sequence[Entry]) -> dict[str, tuple[int, datetime | None]]:
