@@ -6433,7 +6433,7 @@ Bomberos y ambulancia: ...</translation>
     </message>
     <message>
         <source>No</source>
-        <translation>No</translation>
+        <translation>0</translation>
     </message>
     <message>
         <source>On site</source>

@@ -20,6 +20,9 @@ __all__ = ["LooksPage"]
 _THEMES: tuple[tuple[Theme, str], ...] = (("sunlight", say("For sunlight")), ("night", say("For the night")))
 
 
+_LANGUAGES = {"en": "English", "es": "Español"}
+
+
 class LooksPage(Page):
     """Theme and text size; what is chosen shows at once, and is kept."""
 
@@ -51,7 +54,7 @@ class LooksPage(Page):
         self.languages: dict[str, QPushButton] = {}
         for language in languages():
             # Each in its own words, so that whoever is lost in the other finds it.
-            name = QLocale(language).nativeLanguageName().capitalize()
+            name = _LANGUAGES.get(language, QLocale(language).nativeLanguageName())
             self.languages[language] = one_of(
                 self._groups[2], name, partial(office.set_language, language), "way", name
             )
