@@ -404,6 +404,10 @@
         <translation>abiertos ese día o después</translation>
     </message>
     <message>
+        <source>{count} of {of}</source>
+        <translation>{count} de {of}</translation>
+    </message>
+    <message>
         <source>{folder} could not be written: {strerror}. Choose another folder.</source>
         <translation>No se pudo escribir en {folder}: {strerror}. Elija otra carpeta.</translation>
     </message>
@@ -568,6 +572,10 @@
         <translation>1 a 9</translation>
     </message>
     <message>
+        <source>A first case, led by the hand</source>
+        <translation>Un primer caso, paso a paso</translation>
+    </message>
+    <message>
         <source>Alt+1 to Alt+5</source>
         <translation>Alt+1 a Alt+5</translation>
     </message>
@@ -638,6 +646,10 @@
     <message>
         <source>Larger, smaller letters</source>
         <translation>Letras más grandes, más chicas</translation>
+    </message>
+    <message>
+        <source>Leave FaultDoc; every case stays in the case book</source>
+        <translation>Salir de FaultDoc; cada caso queda en el libro de casos</translation>
     </message>
     <message>
         <source>Leave for later</source>
@@ -722,6 +734,10 @@
     <message>
         <source>Undo</source>
         <translation>Deshacer</translation>
+    </message>
+    <message>
+        <source>What cases taught</source>
+        <translation>Lo que enseñaron los casos</translation>
     </message>
     <message>
         <source>What to send: parts, tools and people</source>
@@ -952,6 +968,14 @@
         <translation>{count} aceptados. Valen para todo caso que se abra desde ahora.</translation>
     </message>
     <message>
+        <source>{len} line{what}</source>
+        <translation>{len} línea(s)</translation>
+    </message>
+    <message>
+        <source>{low:.3g} to {high:.3g}</source>
+        <translation>{low:.3g} a {high:.3g}</translation>
+    </message>
+    <message>
         <source>{title}: {before} to {after}</source>
         <translation>{title}: de {before} a {after}</translation>
     </message>
@@ -1060,8 +1084,8 @@
         <translation>Las notas no se pueden guardar mientras se escriben.</translation>
     </message>
     <message>
-        <source>Travel, min</source>
-        <translation>Viaje, min</translation>
+        <source>Travel, minutes</source>
+        <translation>Viaje, minutos</translation>
     </message>
     <message>
         <source>What the caller volunteers, in a word or two (Ctrl+F)</source>
@@ -1130,6 +1154,10 @@
     <message>
         <source> Press a point to write down its reading.</source>
         <translation> Pulse un punto para anotar su lectura.</translation>
+    </message>
+    <message>
+        <source>Belief over the steps</source>
+        <translation>Probabilidad a lo largo de los pasos</translation>
     </message>
     <message>
         <source>Farther</source>
@@ -1472,6 +1500,18 @@
         <translation>'{title}' es para unidades con {join}; esta unidad no tiene.</translation>
     </message>
     <message>
+        <source>1 day ago</source>
+        <translation>hace 1 día</translation>
+    </message>
+    <message>
+        <source>1 hour ago</source>
+        <translation>hace 1 hora</translation>
+    </message>
+    <message>
+        <source>1 minute ago</source>
+        <translation>hace 1 minuto</translation>
+    </message>
+    <message>
         <source>1. Which unit?</source>
         <translation>1. ¿Qué unidad?</translation>
     </message>
@@ -1524,6 +1564,10 @@
         <translation>Caso nuevo</translation>
     </message>
     <message>
+        <source>New here? See a first case through: about two minutes, nothing is real.</source>
+        <translation>¿Es nuevo aquí? Vea un primer caso completo: unos dos minutos, nada es real.</translation>
+    </message>
+    <message>
         <source>Not finished</source>
         <translation>Sin terminar</translation>
     </message>
@@ -1552,6 +1596,10 @@
         <translation>Mostrar los {len}</translation>
     </message>
     <message>
+        <source>Show me a first case</source>
+        <translation>Mostrarme un primer caso</translation>
+    </message>
+    <message>
         <source>Type a word of it to shorten the list, such as pump, breaker, cold, noise</source>
         <translation>Escriba una palabra de ello para acortar la lista, como bomba, interruptor, frío, ruido</translation>
     </message>
@@ -1572,6 +1620,18 @@
         <translation>qué unidad es</translation>
     </message>
     <message>
+        <source>{count} days ago</source>
+        <translation>hace {count} días</translation>
+    </message>
+    <message>
+        <source>{count} hours ago</source>
+        <translation>hace {count} horas</translation>
+    </message>
+    <message>
+        <source>{count} minutes ago</source>
+        <translation>hace {count} minutos</translation>
+    </message>
+    <message>
         <source>Back to the step proposed</source>
         <translation>Volver al paso propuesto</translation>
     </message>
@@ -1584,12 +1644,32 @@
         <translation>CORRIJA EL REGISTRO</translation>
     </message>
     <message>
+        <source>DONE</source>
+        <translation>HECHO</translation>
+    </message>
+    <message>
         <source>HAND OVER</source>
         <translation>ENTREGUE</translation>
     </message>
     <message>
         <source>I have read this and everyone here is clear and protected.</source>
         <translation>Leí esto y todos aquí están lejos y protegidos.</translation>
+    </message>
+    <message>
+        <source>PROOF</source>
+        <translation>PRUEBA</translation>
+    </message>
+    <message>
+        <source>QUESTION</source>
+        <translation>PREGUNTA</translation>
+    </message>
+    <message>
+        <source>REMEDY</source>
+        <translation>REMEDIO</translation>
+    </message>
+    <message>
+        <source>STOP</source>
+        <translation>PARE</translation>
     </message>
     <message>
         <source>Show the arithmetic</source>
@@ -1606,6 +1686,14 @@
     <message>
         <source>You chose this instead of the step proposed.</source>
         <translation>Usted eligió esto en vez del paso propuesto.</translation>
+    </message>
+    <message>
+        <source>about {minutes}</source>
+        <translation>unos {minutes}</translation>
+    </message>
+    <message>
+        <source>for: {lower}</source>
+        <translation>para: {lower}</translation>
     </message>
     <message>
         <source>Call</source>
@@ -1822,8 +1910,16 @@ Bomberos y ambulancia: ...</translation>
         <translation>Paso</translation>
     </message>
     <message>
+        <source>{title} panel</source>
+        <translation>Panel {title}</translation>
+    </message>
+    <message>
         <source>Page {number} of {len}</source>
         <translation>Página {number} de {len}</translation>
+    </message>
+    <message>
+        <source>Added {clock}</source>
+        <translation>Agregado {clock}</translation>
     </message>
     <message>
         <source>Along the hoses</source>
@@ -2152,6 +2248,14 @@ Bomberos y ambulancia: ...</translation>
         <translation>Dejar correr el reloj</translation>
     </message>
     <message>
+        <source>PRACTICE</source>
+        <translation>PRÁCTICA</translation>
+    </message>
+    <message>
+        <source>PRACTICE: {title}</source>
+        <translation>PRÁCTICA: {title}</translation>
+    </message>
+    <message>
         <source>Pause</source>
         <translation>Pausa</translation>
     </message>
@@ -2230,6 +2334,10 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source> Weak: {weak}.</source>
         <translation> Flojo: {weak}.</translation>
+    </message>
+    <message>
+        <source> {len} times</source>
+        <translation> {len} veces</translation>
     </message>
     <message>
         <source>Not solved</source>
@@ -2406,6 +2514,10 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source>Pressure gauge</source>
         <translation>Manómetro</translation>
+    </message>
+    <message>
+        <source>at {what} {unit}</source>
+        <translation>en {what} {unit}</translation>
     </message>
     <message>
         <source>between {what} and {what_2} {unit}</source>
@@ -3016,12 +3128,24 @@ Bomberos y ambulancia: ...</translation>
         <translation>No se pudo leer quién llama.</translation>
     </message>
     <message>
+        <source>OVER</source>
+        <translation>SOBRE</translation>
+    </message>
+    <message>
+        <source>UNDER</source>
+        <translation>BAJO</translation>
+    </message>
+    <message>
         <source>nothing to read</source>
         <translation>nada que leer</translation>
     </message>
     <message>
         <source>{title}: one division is {division:g} {unit}</source>
         <translation>{title}: una división es {division:g} {unit}</translation>
+    </message>
+    <message>
+        <source>{words} SCALE</source>
+        <translation>{words} ESCALA</translation>
     </message>
     <message>
         <source>It is {number}.</source>
@@ -3296,6 +3420,42 @@ Bomberos y ambulancia: ...</translation>
         <translation>{title}: {minutes:.0f} minutos</translation>
     </message>
     <message>
+        <source>A FIRST CASE</source>
+        <translation>UN PRIMER CASO</translation>
+    </message>
+    <message>
+        <source>Do it as in the story</source>
+        <translation>Hacerlo como en la historia</translation>
+    </message>
+    <message>
+        <source>FaultDoc asks what tells most for the minutes it takes. In this story they find:</source>
+        <translation>FaultDoc pregunta lo que más dice por los minutos que lleva. En esta historia encuentran:</translation>
+    </message>
+    <message>
+        <source>I will do it myself</source>
+        <translation>Lo haré yo mismo</translation>
+    </message>
+    <message>
+        <source>Nothing counts as mended until it is proved by running. In this story:</source>
+        <translation>Nada cuenta como reparado hasta que se prueba en marcha. En esta historia:</translation>
+    </message>
+    <message>
+        <source>Now mending is worth more than asking. In this story they do it.</source>
+        <translation>Ahora reparar vale más que preguntar. En esta historia lo hacen.</translation>
+    </message>
+    <message>
+        <source>That was it: cause, fix, proof and restart, all written down. Close the case for its report, or begin one of your own.</source>
+        <translation>Eso fue todo: causa, reparación, prueba y arranque, todo anotado. Cierre el caso para ver su informe, o empiece uno propio.</translation>
+    </message>
+    <message>
+        <source>The next step needs the plant in another state, and never comes before it is.</source>
+        <translation>El paso siguiente necesita la planta en otro estado, y nunca viene antes de que lo esté.</translation>
+    </message>
+    <message>
+        <source>The story ends here. Undo, or begin a case of your own.</source>
+        <translation>La historia termina aquí. Deshaga, o empiece un caso propio.</translation>
+    </message>
+    <message>
         <source>'{title}' is not in the case book: closing its tab loses it. Save it as a file first (Ctrl+S), or close the tab once more to let it go.</source>
         <translation>'{title}' no está en el libro de casos: cerrar su pestaña lo pierde. Guárdelo primero como archivo (Ctrl+S), o cierre la pestaña otra vez para dejarlo ir.</translation>
     </message>
@@ -3388,6 +3548,10 @@ Bomberos y ambulancia: ...</translation>
         <translation>Recibir códigos leídos</translation>
     </message>
     <message>
+        <source>The first case could not be opened.</source>
+        <translation>No se pudo abrir el primer caso.</translation>
+    </message>
+    <message>
         <source>Units: US</source>
         <translation>Unidades: EE. UU.</translation>
     </message>
@@ -3400,8 +3564,364 @@ Bomberos y ambulancia: ...</translation>
         <translation>Unidades: {value}. Pulse para cambiar a {what}</translation>
     </message>
     <message>
-        <source>What cases taught</source>
-        <translation>Lo que enseñaron los casos</translation>
+        <source>Air entering the condenser over the outdoor air, {named}</source>
+        <translation>Aire que entra al condensador sobre el aire exterior, {named}</translation>
+    </message>
+    <message>
+        <source>Condenser fans standing still, {named}</source>
+        <translation>Ventiladores del condensador parados, {named}</translation>
+    </message>
+    <message>
+        <source>Rise of the air through the condenser, {named}</source>
+        <translation>Aumento del aire a través del condensador, {named}</translation>
+    </message>
+    <message>
+        <source>Share of the condenser's air that is recirculated, {named}</source>
+        <translation>Parte del aire del condensador que recircula, {named}</translation>
+    </message>
+    <message>
+        <source>as expected</source>
+        <translation>como se espera</translation>
+    </message>
+    <message>
+        <source>at least</source>
+        <translation>al menos</translation>
+    </message>
+    <message>
+        <source>at most</source>
+        <translation>como máximo</translation>
+    </message>
+    <message>
+        <source>expected</source>
+        <translation>esperado</translation>
+    </message>
+    <message>
+        <source>high</source>
+        <translation>alto</translation>
+    </message>
+    <message>
+        <source>low</source>
+        <translation>bajo</translation>
+    </message>
+    <message>
+        <source>{far:.1f} standard uncertainties: </source>
+        <translation>{far:.1f} incertidumbres estándar: </translation>
+    </message>
+    <message>
+        <source>{title}: {measured}, {compared} {expected}; off by {off}, {how_far}{verdict}.</source>
+        <translation>{title}: {measured}, {compared} {expected}; diferencia {off}, {how_far}{verdict}.</translation>
+    </message>
+    <message>
+        <source>Control voltage</source>
+        <translation>Tensión de control</translation>
+    </message>
+    <message>
+        <source>Control voltage against the supply voltage</source>
+        <translation>Tensión de control contra la de alimentación</translation>
+    </message>
+    <message>
+        <source>Control voltage lost under load</source>
+        <translation>Tensión de control perdida bajo carga</translation>
+    </message>
+    <message>
+        <source>Load of the control transformer over its rating</source>
+        <translation>Carga del transformador de control sobre su capacidad</translation>
+    </message>
+    <message>
+        <source>Negative sequence of the supply voltage</source>
+        <translation>Secuencia negativa de la tensión de alimentación</translation>
+    </message>
+    <message>
+        <source>Phase sequence against a supply whose sequence is known</source>
+        <translation>Secuencia de fases contra una alimentación de secuencia conocida</translation>
+    </message>
+    <message>
+        <source>Pump's current at its working point</source>
+        <translation>Corriente de la bomba en su punto de trabajo</translation>
+    </message>
+    <message>
+        <source>Smallest over largest of the three supply voltages</source>
+        <translation>La menor sobre la mayor de las tres tensiones de alimentación</translation>
+    </message>
+    <message>
+        <source>Supply frequency</source>
+        <translation>Frecuencia de alimentación</translation>
+    </message>
+    <message>
+        <source>Supply voltage</source>
+        <translation>Tensión de alimentación</translation>
+    </message>
+    <message>
+        <source>Unbalance of the pump's currents</source>
+        <translation>Desequilibrio de las corrientes de la bomba</translation>
+    </message>
+    <message>
+        <source>Unbalance of the supply voltage</source>
+        <translation>Desequilibrio de la tensión de alimentación</translation>
+    </message>
+    <message>
+        <source>Feeder's ampacity against the unit's minimum</source>
+        <translation>Ampacidad del alimentador contra la mínima de la unidad</translation>
+    </message>
+    <message>
+        <source>Frequency lost from no load to load</source>
+        <translation>Frecuencia perdida de vacío a carga</translation>
+    </message>
+    <message>
+        <source>Fuse or breaker against the largest the plate allows</source>
+        <translation>Fusible o interruptor contra el mayor que permite la placa</translation>
+    </message>
+    <message>
+        <source>Fuse or breaker against the unit's minimum circuit ampacity</source>
+        <translation>Fusible o interruptor contra la ampacidad mínima de la unidad</translation>
+    </message>
+    <message>
+        <source>Generator's voltage dip while the largest compressor starts, reckoned</source>
+        <translation>Caída de tensión del generador al arrancar el compresor mayor, calculada</translation>
+    </message>
+    <message>
+        <source>Lowest frequency while a compressor starts</source>
+        <translation>Frecuencia más baja mientras arranca un compresor</translation>
+    </message>
+    <message>
+        <source>Lowest voltage while a compressor starts</source>
+        <translation>Tensión más baja mientras arranca un compresor</translation>
+    </message>
+    <message>
+        <source>Maximum fuse or breaker on the plate against the unit's motors</source>
+        <translation>Fusible o interruptor máximo de la placa contra los motores de la unidad</translation>
+    </message>
+    <message>
+        <source>Minimum circuit ampacity on the plate against the unit's motors</source>
+        <translation>Ampacidad mínima de la placa contra los motores de la unidad</translation>
+    </message>
+    <message>
+        <source>Unit's current over the generator's rating</source>
+        <translation>Corriente de la unidad sobre la capacidad del generador</translation>
+    </message>
+    <message>
+        <source>Voltage at the unit while its largest compressor starts, as the feeder lets it</source>
+        <translation>Tensión en la unidad al arrancar su compresor mayor, según el alimentador</translation>
+    </message>
+    <message>
+        <source>Voltage dip while the largest compressor starts on a generator</source>
+        <translation>Caída de tensión al arrancar el compresor mayor con un generador</translation>
+    </message>
+    <message>
+        <source>Voltage drop of the feeder, running</source>
+        <translation>Caída de tensión del alimentador, en marcha</translation>
+    </message>
+    <message>
+        <source>Voltage lost between the feeder's two ends</source>
+        <translation>Tensión perdida entre los dos extremos del alimentador</translation>
+    </message>
+    <message>
+        <source>Coldest air to come against what the standing mix survives</source>
+        <translation>Aire más frío por venir contra lo que aguanta la mezcla quieta</translation>
+    </message>
+    <message>
+        <source>Evaporating temperature of {of_circuit} above the water's freezing point</source>
+        <translation>Temperatura de evaporación de {of_circuit} sobre el punto de congelación del agua</translation>
+    </message>
+    <message>
+        <source>Glycol in the water against what is usual</source>
+        <translation>Glicol en el agua contra lo habitual</translation>
+    </message>
+    <message>
+        <source>Glycol in the water, from its specific gravity</source>
+        <translation>Glicol en el agua, por su densidad relativa</translation>
+    </message>
+    <message>
+        <source>Leaving water above its freezing point</source>
+        <translation>Agua de salida sobre su punto de congelación</translation>
+    </message>
+    <message>
+        <source>Leaving water against the coldest this mix allows</source>
+        <translation>Agua de salida contra la más fría que permite esta mezcla</translation>
+    </message>
+    <message>
+        <source>Hose laid against the longest run at minimum flow</source>
+        <translation>Manguera tendida contra el tendido más largo al caudal mínimo</translation>
+    </message>
+    <message>
+        <source>Share of the water that goes past the load</source>
+        <translation>Parte del agua que no pasa por la carga</translation>
+    </message>
+    <message>
+        <source>Shortest time from start to start on this loop</source>
+        <translation>Tiempo más corto de arranque a arranque en este circuito</translation>
+    </message>
+    <message>
+        <source>Time to cool the loop</source>
+        <translation>Tiempo para enfriar el circuito</translation>
+    </message>
+    <message>
+        <source>Water flow against the most its hose should carry</source>
+        <translation>Caudal de agua contra lo máximo que debe llevar su manguera</translation>
+    </message>
+    <message>
+        <source>Water in the loop against short cycling</source>
+        <translation>Agua en el circuito contra ciclos cortos</translation>
+    </message>
+    <message>
+        <source>Current of compressor {number}</source>
+        <translation>Corriente del compresor {number}</translation>
+    </message>
+    <message>
+        <source>Current of condenser fan {number}</source>
+        <translation>Corriente del ventilador de condensador {number}</translation>
+    </message>
+    <message>
+        <source>Current of {title} against what the supply's unbalance leaves it</source>
+        <translation>Corriente de {title} contra lo que le deja el desequilibrio de la alimentación</translation>
+    </message>
+    <message>
+        <source>Current unbalance of {title} that stays with the supply, less that of the motor</source>
+        <translation>Desequilibrio de corriente de {title} que queda con la alimentación, menos el del motor</translation>
+    </message>
+    <message>
+        <source>Insulation resistance of {title} at 40 °C</source>
+        <translation>Resistencia de aislamiento de {title} a 40 °C</translation>
+    </message>
+    <message>
+        <source>Largest voltage across a closed pole of the contactor of {title}</source>
+        <translation>Mayor tensión en un polo cerrado del contactor de {title}</translation>
+    </message>
+    <message>
+        <source>Smallest over largest of the currents of {title}</source>
+        <translation>La menor sobre la mayor de las corrientes de {title}</translation>
+    </message>
+    <message>
+        <source>Unbalance of the currents of {title}</source>
+        <translation>Desequilibrio de las corrientes de {title}</translation>
+    </message>
+    <message>
+        <source>Unbalance of the winding resistances of {title}</source>
+        <translation>Desequilibrio de las resistencias de devanado de {title}</translation>
+    </message>
+    <message>
+        <source>Winding resistance of compressor {number}</source>
+        <translation>Resistencia de devanado del compresor {number}</translation>
+    </message>
+    <message>
+        <source>Oil temperature at rest over the outdoor air, compressor {number}</source>
+        <translation>Temperatura del aceite en reposo sobre el aire exterior, compresor {number}</translation>
+    </message>
+    <message>
+        <source>Oil temperature over saturated suction, compressor {number} on {of_circuit}</source>
+        <translation>Temperatura del aceite sobre la succión saturada, compresor {number} en {of_circuit}</translation>
+    </message>
+    <message>
+        <source>Time till the sump is warm enough, compressor {number}</source>
+        <translation>Tiempo hasta que el cárter esté tibio, compresor {number}</translation>
+    </message>
+    <message>
+        <source>Load of the pump's motor at the flow measured</source>
+        <translation>Carga del motor de la bomba al caudal medido</translation>
+    </message>
+    <message>
+        <source>Pump's pressure rise against a shut valve, if it ran backwards</source>
+        <translation>Aumento de presión de la bomba contra válvula cerrada, si girara al revés</translation>
+    </message>
+    <message>
+        <source>Charge, from subcooling, superheat and approach together, {named}</source>
+        <translation>Carga, por subenfriamiento, recalentamiento y acercamiento juntos, {named}</translation>
+    </message>
+    <message>
+        <source>Compression ratio, {named}</source>
+        <translation>Relación de compresión, {named}</translation>
+    </message>
+    <message>
+        <source>Condenser's split over the air, {named}</source>
+        <translation>Diferencia del condensador sobre el aire, {named}</translation>
+    </message>
+    <message>
+        <source>Discharge temperature, {named}</source>
+        <translation>Temperatura de descarga, {named}</translation>
+    </message>
+    <message>
+        <source>Evaporator's approach, {named}</source>
+        <translation>Acercamiento del evaporador, {named}</translation>
+    </message>
+    <message>
+        <source>Feed, from subcooling, superheat and approach together, {named}</source>
+        <translation>Alimentación de líquido, por subenfriamiento, recalentamiento y acercamiento juntos, {named}</translation>
+    </message>
+    <message>
+        <source>Resting pressure against saturation at the air's temperature, {named}</source>
+        <translation>Presión en reposo contra la saturación a la temperatura del aire, {named}</translation>
+    </message>
+    <message>
+        <source>Subcooling by the discharge gauge, {named}</source>
+        <translation>Subenfriamiento por el manómetro de descarga, {named}</translation>
+    </message>
+    <message>
+        <source>{upper}{title} against its {side} trip</source>
+        <translation>{upper}{title} contra su disparo {side}</translation>
+    </message>
+    <message>
+        <source>Starts in the last hour, compressor {number}</source>
+        <translation>Arranques en la última hora, compresor {number}</translation>
+    </message>
+    <message>
+        <source>Time energised for the oil to warm up</source>
+        <translation>Tiempo con energía para que se caliente el aceite</translation>
+    </message>
+    <message>
+        <source>Time since the last stop, compressor {number}</source>
+        <translation>Tiempo desde la última parada, compresor {number}</translation>
+    </message>
+    <message>
+        <source>Barrel's pressure drop against the flow switch's setting</source>
+        <translation>Caída del evaporador contra el ajuste del interruptor de flujo</translation>
+    </message>
+    <message>
+        <source>Barrel's pressure drop at the flow measured</source>
+        <translation>Caída de presión del evaporador al caudal medido</translation>
+    </message>
+    <message>
+        <source>Heat taken out of the water</source>
+        <translation>Calor sacado del agua</translation>
+    </message>
+    <message>
+        <source>Pressure drop across the strainer</source>
+        <translation>Caída de presión en el filtro de agua</translation>
+    </message>
+    <message>
+        <source>Pump's pressure rise against a shut valve</source>
+        <translation>Aumento de presión de la bomba contra válvula cerrada</translation>
+    </message>
+    <message>
+        <source>Pump's pressure rise against curve and loop</source>
+        <translation>Aumento de presión de la bomba contra curva y circuito</translation>
+    </message>
+    <message>
+        <source>Standing pressure for the height of the loop</source>
+        <translation>Presión en reposo para la altura del circuito</translation>
+    </message>
+    <message>
+        <source>Strainer's loss coefficient over clean, as a natural logarithm</source>
+        <translation>Coeficiente de pérdida del filtro sobre limpio, en logaritmo natural</translation>
+    </message>
+    <message>
+        <source>Suction head available to the pump</source>
+        <translation>Altura de succión disponible para la bomba</translation>
+    </message>
+    <message>
+        <source>Swing of the barrel's pressure drop</source>
+        <translation>Oscilación de la caída del evaporador</translation>
+    </message>
+    <message>
+        <source>Water flow off the barrel against flow off the pump's curve</source>
+        <translation>Caudal por el evaporador contra caudal por la curva de la bomba</translation>
+    </message>
+    <message>
+        <source>Water flow, read off the barrel's pressure drop</source>
+        <translation>Caudal de agua, leído de la caída del evaporador</translation>
+    </message>
+    <message>
+        <source>What the loop takes at minimum flow, against what the pump has</source>
+        <translation>Lo que consume el circuito al caudal mínimo, contra lo que tiene la bomba</translation>
     </message>
     <message>
         <source> Likeliest is still: {title} ({share:.0f} %); remedy: {title_2}.</source>
@@ -4160,10 +4680,6 @@ Bomberos y ambulancia: ...</translation>
         <translation>. Punteado: un remedio y su prueba</translation>
     </message>
     <message>
-        <source>Belief over the steps</source>
-        <translation>Probabilidad a lo largo de los pasos</translation>
-    </message>
-    <message>
         <source>Likely causes</source>
         <translation>Causas probables</translation>
     </message>
@@ -4338,6 +4854,10 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source>what the unit shows and does</source>
         <translation>lo que la unidad muestra y hace</translation>
+    </message>
+    <message>
+        <source>{join} and {last}</source>
+        <translation>{join} y {last}</translation>
     </message>
     <message>
         <source>90 days old</source>
@@ -4996,6 +5516,14 @@ Bomberos y ambulancia: ...</translation>
         <translation>quedan {amount} ({size})</translation>
     </message>
     <message>
+        <source>{days:.0f} days</source>
+        <translation>{days:.0f} días</translation>
+    </message>
+    <message>
+        <source>{what:.0f} hours</source>
+        <translation>{what:.0f} horas</translation>
+    </message>
+    <message>
         <source>, {show} a circuit</source>
         <translation>, {show} por circuito</translation>
     </message>
@@ -5010,6 +5538,10 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source>circuit and protection currents on the nameplate</source>
         <translation>corrientes de circuito y de protección de la placa</translation>
+    </message>
+    <message>
+        <source>compressor {amperes}</source>
+        <translation>compresor {amperes}</translation>
     </message>
     <message>
         <source>control voltage {show}</source>
@@ -5028,8 +5560,16 @@ Bomberos y ambulancia: ...</translation>
         <translation>motor de ventilador {join}</translation>
     </message>
     <message>
+        <source>flow {show}</source>
+        <translation>caudal {show}</translation>
+    </message>
+    <message>
         <source>full scale {top}</source>
         <translation>fondo de escala {top}</translation>
+    </message>
+    <message>
+        <source>heater {show}</source>
+        <translation>calefactor {show}</translation>
     </message>
     <message>
         <source>kind and setting of the old switch</source>
@@ -5054,6 +5594,10 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source>pump: {flow} at design, shut-off head {head}</source>
         <translation>bomba: {flow} de diseño, altura a caudal cero {head}</translation>
+    </message>
+    <message>
+        <source>refrigerant {refrigerant}</source>
+        <translation>refrigerante {refrigerant}</translation>
     </message>
     <message>
         <source>relief setting {setting}</source>
@@ -5088,6 +5632,10 @@ Bomberos y ambulancia: ...</translation>
         <translation>la capacidad del transformador en su placa</translation>
     </message>
     <message>
+        <source>transformer {show}</source>
+        <translation>transformador {show}</translation>
+    </message>
+    <message>
         <source>type, size and setting marked on the old one</source>
         <translation>tipo, tamaño y ajuste marcados en el viejo</translation>
     </message>
@@ -5098,6 +5646,10 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source>{inside} of water in the unit; ask what the loop holds</source>
         <translation>{inside} de agua en la unidad; pregunte cuánto lleva el circuito</translation>
+    </message>
+    <message>
+        <source>{value} glycol</source>
+        <translation>glicol: {value}</translation>
     </message>
     <message>
         <source>{words} (assumed: read it at the unit)</source>
@@ -5544,6 +6096,14 @@ Bomberos y ambulancia: ...</translation>
         <translation>Devanado, sin tensión</translation>
     </message>
     <message>
+        <source>{words} to {words}</source>
+        <translation>{words} a {words}</translation>
+    </message>
+    <message>
+        <source>{words}-ground</source>
+        <translation>{words}-tierra</translation>
+    </message>
+    <message>
         <source>Barrel: drop and flow</source>
         <translation>Evaporador: caída y caudal</translation>
     </message>
@@ -5940,6 +6500,10 @@ Bomberos y ambulancia: ...</translation>
         <translation>promedio; una pinza no muestra ángulos</translation>
     </message>
     <message>
+        <source>nameplate, {show}</source>
+        <translation>placa, {show}</translation>
+    </message>
+    <message>
         <source>one of them is misread</source>
         <translation>una de ellas está mal leída</translation>
     </message>
@@ -6074,10 +6638,6 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source> Asked for now.</source>
         <translation> Pedido ahora.</translation>
-    </message>
-    <message>
-        <source>as expected</source>
-        <translation>como se espera</translation>
     </message>
     <message>
         <source>could not be measured</source>
@@ -6504,6 +7064,10 @@ Bomberos y ambulancia: ...</translation>
         <translation>de la hoja de datos</translation>
     </message>
     <message>
+        <source>{clock} to {clock_2}</source>
+        <translation>{clock} a {clock_2}</translation>
+    </message>
+    <message>
         <source>{number} x {kind}, rated {show}</source>
         <translation>{number} x {kind}, nominal {show}</translation>
     </message>
@@ -6514,6 +7078,10 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source>{title} was looked at for {what}.</source>
         <translation>Se revisó {title} por {what}.</translation>
+    </message>
+    <message>
+        <source>{words} (assumed)</source>
+        <translation>{words} (supuesto)</translation>
     </message>
     <message>
         <source>a logger's table of readings</source>
@@ -6580,6 +7148,10 @@ Bomberos y ambulancia: ...</translation>
         <translation>: ningún otro arranque en esta hora</translation>
     </message>
     <message>
+        <source>Anti-recycle{which}</source>
+        <translation>Tiempo entre arranques{which}</translation>
+    </message>
+    <message>
         <source>Any break in power, however short, starts it again.</source>
         <translation>Cualquier corte de energía, por corto que sea, la reinicia.</translation>
     </message>
@@ -6636,6 +7208,10 @@ Bomberos y ambulancia: ...</translation>
         <translation>¿Están puestas las mangueras o tubos de agua, o alguien quitó alguno o los cerró?</translation>
     </message>
     <message>
+        <source>CAUTION</source>
+        <translation>PRECAUCIÓN</translation>
+    </message>
+    <message>
         <source>Chilled-water pump</source>
         <translation>Bomba de agua fría</translation>
     </message>
@@ -6670,6 +7246,10 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source>Could not be measured</source>
         <translation>No se pudo medir</translation>
+    </message>
+    <message>
+        <source>DANGER</source>
+        <translation>PELIGRO</translation>
     </message>
     <message>
         <source>Does anybody have its refrigerant pipes open for work?</source>
@@ -6730,6 +7310,10 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source>Mechanical service with own gauges and meters; electrical panels only when proved dead.</source>
         <translation>Servicio mecánico con manómetros y medidores propios; tableros eléctricos solo comprobados sin tensión.</translation>
+    </message>
+    <message>
+        <source>NOTICE</source>
+        <translation>AVISO</translation>
     </message>
     <message>
         <source>Not found</source>
@@ -6808,64 +7392,532 @@ Bomberos y ambulancia: ...</translation>
         <translation>La unidad queda parada y no puede herir a nadie; el trabajo sigue después.</translation>
     </message>
     <message>
+        <source>WARNING</source>
+        <translation>ADVERTENCIA</translation>
+    </message>
+    <message>
         <source>Warm (heaters on long enough)</source>
         <translation>Tibio (calefactores encendidos lo suficiente)</translation>
+    </message>
+    <message>
+        <source>answer</source>
+        <translation>respuesta</translation>
+    </message>
+    <message>
+        <source>answers</source>
+        <translation>respuestas</translation>
+    </message>
+    <message>
+        <source>move</source>
+        <translation>movimiento</translation>
+    </message>
+    <message>
+        <source>moves</source>
+        <translation>movimientos</translation>
+    </message>
+    <message>
+        <source>note</source>
+        <translation>nota</translation>
+    </message>
+    <message>
+        <source>notes</source>
+        <translation>notas</translation>
     </message>
     <message>
         <source>over 99 %</source>
         <translation>más de 99 %</translation>
     </message>
     <message>
-        <source>A first case, led by the hand</source>
-        <translation>Un primer caso, paso a paso</translation>
+        <source>people</source>
+        <translation>personas</translation>
     </message>
     <message>
-        <source>New here? See a first case through: about two minutes, nothing is real.</source>
-        <translation>¿Es nuevo aquí? Vea un primer caso completo: unos dos minutos, nada es real.</translation>
+        <source>person</source>
+        <translation>persona</translation>
     </message>
     <message>
-        <source>Show me a first case</source>
-        <translation>Mostrarme un primer caso</translation>
+        <source>photo</source>
+        <translation>foto</translation>
     </message>
     <message>
-        <source>The first case could not be opened.</source>
-        <translation>No se pudo abrir el primer caso.</translation>
+        <source>photos</source>
+        <translation>fotos</translation>
     </message>
     <message>
-        <source>A FIRST CASE</source>
-        <translation>UN PRIMER CASO</translation>
+        <source>reading</source>
+        <translation>lectura</translation>
     </message>
     <message>
-        <source>Do it as in the story</source>
-        <translation>Hacerlo como en la historia</translation>
+        <source>readings</source>
+        <translation>lecturas</translation>
     </message>
     <message>
-        <source>I will do it myself</source>
-        <translation>Lo haré yo mismo</translation>
+        <source>A signature says that this page was received, not that anything in it was tested by whoever signs. The full service record is kept by the service firm.</source>
+        <translation>Una firma dice que esta página se recibió, no que quien firma haya probado algo de ella. El registro completo lo guarda la empresa de servicio.</translation>
     </message>
     <message>
-        <source>FaultDoc asks what tells most for the minutes it takes. In this story they find:</source>
-        <translation>FaultDoc pregunta lo que más dice por los minutos que lleva. En esta historia encuentran:</translation>
+        <source>For the customer. Made</source>
+        <translation>Para el cliente. Hecho el</translation>
     </message>
     <message>
-        <source>The next step needs the plant in another state, and never comes before it is.</source>
-        <translation>El paso siguiente necesita la planta en otro estado, y nunca viene antes de que lo esté.</translation>
+        <source>In plain words</source>
+        <translation>En palabras sencillas</translation>
     </message>
     <message>
-        <source>Now mending is worth more than asking. In this story they do it.</source>
-        <translation>Ahora reparar vale más que preguntar. En esta historia lo hacen.</translation>
+        <source>Parts that this work may take</source>
+        <translation>Repuestos que este trabajo puede necesitar</translation>
     </message>
     <message>
-        <source>Nothing counts as mended until it is proved by running. In this story:</source>
-        <translation>Nada cuenta como reparado hasta que se prueba en marcha. En esta historia:</translation>
+        <source>Signatures</source>
+        <translation>Firmas</translation>
     </message>
     <message>
-        <source>That was it: cause, fix, proof and restart, all written down. Close the case for its report, or begin one of your own.</source>
-        <translation>Eso fue todo: causa, reparación, prueba y arranque, todo anotado. Cierre el caso para ver su informe, o empiece uno propio.</translation>
+        <source>. Made</source>
+        <translation>. Hecho el</translation>
     </message>
     <message>
-        <source>The story ends here. Undo, or begin a case of your own.</source>
-        <translation>La historia termina aquí. Deshaga, o empiece un caso propio.</translation>
+        <source>Chance of a fix on the first visit:</source>
+        <translation>Probabilidad de arreglo en la primera visita:</translation>
+    </message>
+    <message>
+        <source>For:</source>
+        <translation>Para:</translation>
+    </message>
+    <message>
+        <source>Match:</source>
+        <translation>Debe coincidir:</translation>
+    </message>
+    <message>
+        <source>Nobody: those who are there can do it.</source>
+        <translation>Nadie: lo pueden hacer quienes están ahí.</translation>
+    </message>
+    <message>
+        <source>Nothing beyond what is on every van.</source>
+        <translation>Nada además de lo que lleva toda camioneta.</translation>
+    </message>
+    <message>
+        <source>Send</source>
+        <translation>Enviar</translation>
+    </message>
+    <message>
+        <source>Take</source>
+        <translation>Llevar</translation>
+    </message>
+    <message>
+        <source>This is over the</source>
+        <translation>Esto pasa de</translation>
+    </message>
+    <message>
+        <source>Together</source>
+        <translation>Juntos</translation>
+    </message>
+    <message>
+        <source>What to send:</source>
+        <translation>Qué enviar:</translation>
+    </message>
+    <message>
+        <source>by FaultDoc</source>
+        <translation>por FaultDoc</translation>
+    </message>
+    <message>
+        <source>Date</source>
+        <translation>Fecha</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Nombre</translation>
+    </message>
+    <message>
+        <source>Signature</source>
+        <translation>Firma</translation>
+    </message>
+    <message>
+        <source>Signed</source>
+        <translation>Firma</translation>
+    </message>
+    <message>
+        <source>), level</source>
+        <translation>), nivel</translation>
+    </message>
+    <message>
+        <source>, without solving it</source>
+        <translation>, sin resolverlo</translation>
+    </message>
+    <message>
+        <source>. No real unit was worked on.</source>
+        <translation>. No se trabajó en ninguna unidad real.</translation>
+    </message>
+    <message>
+        <source>; par</source>
+        <translation>; par</translation>
+    </message>
+    <message>
+        <source>; the planner on the same unit</source>
+        <translation>; el planificador en la misma unidad</translation>
+    </message>
+    <message>
+        <source>Bits</source>
+        <translation>Bits</translation>
+    </message>
+    <message>
+        <source>Bits: how much it could be expected to tell before it was taken.</source>
+        <translation>Bits: cuánto se podía esperar que dijera antes de tomarla.</translation>
+    </message>
+    <message>
+        <source>How it ended</source>
+        <translation>Cómo terminó</translation>
+    </message>
+    <message>
+        <source>In short</source>
+        <translation>En breve</translation>
+    </message>
+    <message>
+        <source>It teaches</source>
+        <translation>Enseña</translation>
+    </message>
+    <message>
+        <source>It told nothing.</source>
+        <translation>No dijo nada.</translation>
+    </message>
+    <message>
+        <source>None.</source>
+        <translation>Ninguno.</translation>
+    </message>
+    <message>
+        <source>Nothing was done.</source>
+        <translation>No se hizo nada.</translation>
+    </message>
+    <message>
+        <source>Nothing was read.</source>
+        <translation>No se leyó nada.</translation>
+    </message>
+    <message>
+        <source>Practice helps people to become qualified; it qualifies nobody. Local codes, the maker's manual and the site's rules come first.</source>
+        <translation>La práctica ayuda a calificarse; no califica a nadie. Los códigos locales, el manual del fabricante y las reglas del sitio van primero.</translation>
+    </message>
+    <message>
+        <source>Practice on a simulated unit, made</source>
+        <translation>Práctica en una unidad simulada, hecha el</translation>
+    </message>
+    <message>
+        <source>Result sheet:</source>
+        <translation>Hoja de resultado:</translation>
+    </message>
+    <message>
+        <source>Scenario</source>
+        <translation>Escenario</translation>
+    </message>
+    <message>
+        <source>Score</source>
+        <translation>Puntaje</translation>
+    </message>
+    <message>
+        <source>The planner's path on the same unit</source>
+        <translation>El camino del planificador en la misma unidad</translation>
+    </message>
+    <message>
+        <source>The trainee's path</source>
+        <translation>El camino del aprendiz</translation>
+    </message>
+    <message>
+        <source>Trainee</source>
+        <translation>Aprendiz</translation>
+    </message>
+    <message>
+        <source>Unsafe acts, each refused</source>
+        <translation>Actos inseguros, cada uno rechazado</translation>
+    </message>
+    <message>
+        <source>What it meant</source>
+        <translation>Qué significaba</translation>
+    </message>
+    <message>
+        <source>What it was</source>
+        <translation>Qué era</translation>
+    </message>
+    <message>
+        <source>of 100</source>
+        <translation>de 100</translation>
+    </message>
+    <message>
+        <source>(on the way to</source>
+        <translation>(en camino a</translation>
+    </message>
+    <message>
+        <source>, itself &amp;plusmn;</source>
+        <translation>, a su vez &amp;plusmn;</translation>
+    </message>
+    <message>
+        <source>. Proof:</source>
+        <translation>. Prueba:</translation>
+    </message>
+    <message>
+        <source>. Source:</source>
+        <translation>. Fuente:</translation>
+    </message>
+    <message>
+        <source>. The most likely cause is:</source>
+        <translation>. La causa más probable es:</translation>
+    </message>
+    <message>
+        <source>. Times are</source>
+        <translation>. Horas en</translation>
+    </message>
+    <message>
+        <source>Also kept with the case, and not printed:</source>
+        <translation>También guardado con el caso, y no impreso:</translation>
+    </message>
+    <message>
+        <source>Answer</source>
+        <translation>Respuesta</translation>
+    </message>
+    <message>
+        <source>As taken</source>
+        <translation>Como se tomó</translation>
+    </message>
+    <message>
+        <source>Back into service</source>
+        <translation>De vuelta en servicio</translation>
+    </message>
+    <message>
+        <source>Cause, remedy and proof</source>
+        <translation>Causa, remedio y prueba</translation>
+    </message>
+    <message>
+        <source>Caution</source>
+        <translation>Advertencia</translation>
+    </message>
+    <message>
+        <source>Cautions that went with the work</source>
+        <translation>Advertencias que acompañaron el trabajo</translation>
+    </message>
+    <message>
+        <source>Check</source>
+        <translation>Comprobación</translation>
+    </message>
+    <message>
+        <source>Counted once:</source>
+        <translation>Contado una vez:</translation>
+    </message>
+    <message>
+        <source>Decibans</source>
+        <translation>Decibanes</translation>
+    </message>
+    <message>
+        <source>Details</source>
+        <translation>Detalles</translation>
+    </message>
+    <message>
+        <source>Done since the remedy:</source>
+        <translation>Hecho desde el remedio:</translation>
+    </message>
+    <message>
+        <source>Done, proof still to be taken:</source>
+        <translation>Hecho, prueba todavía por tomar:</translation>
+    </message>
+    <message>
+        <source>For the customer, in plain words</source>
+        <translation>Para el cliente, en palabras sencillas</translation>
+    </message>
+    <message>
+        <source>From, to</source>
+        <translation>Desde, hasta</translation>
+    </message>
+    <message>
+        <source>How the belief moved</source>
+        <translation>Cómo cambió la probabilidad</translation>
+    </message>
+    <message>
+        <source>In doubt:</source>
+        <translation>En duda:</translation>
+    </message>
+    <message>
+        <source>In units of</source>
+        <translation>En unidades</translation>
+    </message>
+    <message>
+        <source>In words</source>
+        <translation>En palabras</translation>
+    </message>
+    <message>
+        <source>Likely causes at the end</source>
+        <translation>Causas probables al final</translation>
+    </message>
+    <message>
+        <source>Limits of error</source>
+        <translation>Límites de error</translation>
+    </message>
+    <message>
+        <source>Limits of error: as given with the reading, or the usual instrument's at this place.</source>
+        <translation>Límites de error: como se dieron con la lectura, o los del instrumento habitual en este lugar.</translation>
+    </message>
+    <message>
+        <source>More than</source>
+        <translation>Más de</translation>
+    </message>
+    <message>
+        <source>Next:</source>
+        <translation>Sigue:</translation>
+    </message>
+    <message>
+        <source>No remedy was proved</source>
+        <translation>No se comprobó ningún remedio</translation>
+    </message>
+    <message>
+        <source>No.</source>
+        <translation>N.º</translation>
+    </message>
+    <message>
+        <source>Nobody on this job may bring the unit back into service from the state it is in. Leave it off, and hand it over.</source>
+        <translation>Nadie en este trabajo puede volver la unidad a servicio desde el estado en que está. Déjela apagada y entréguela.</translation>
+    </message>
+    <message>
+        <source>None could be made from these readings.</source>
+        <translation>No se pudo hacer ninguna con estas lecturas.</translation>
+    </message>
+    <message>
+        <source>None of the steps done carries one.</source>
+        <translation>Ninguno de los pasos hechos lleva una.</translation>
+    </message>
+    <message>
+        <source>Not closed.</source>
+        <translation>Sin cerrar.</translation>
+    </message>
+    <message>
+        <source>Nothing that is known here.</source>
+        <translation>Nada que se conozca aquí.</translation>
+    </message>
+    <message>
+        <source>Off by</source>
+        <translation>Diferencia</translation>
+    </message>
+    <message>
+        <source>Oil warm-up of this unit:</source>
+        <translation>Calentamiento del aceite de esta unidad:</translation>
+    </message>
+    <message>
+        <source>On the job</source>
+        <translation>En el trabajo</translation>
+    </message>
+    <message>
+        <source>Parts it may take</source>
+        <translation>Repuestos que puede necesitar</translation>
+    </message>
+    <message>
+        <source>Photos</source>
+        <translation>Fotos</translation>
+    </message>
+    <message>
+        <source>Proof asked for</source>
+        <translation>Prueba pedida</translation>
+    </message>
+    <message>
+        <source>Quantity</source>
+        <translation>Cantidad</translation>
+    </message>
+    <message>
+        <source>Readings and answers that did not fit</source>
+        <translation>Lecturas y respuestas que no encajaron</translation>
+    </message>
+    <message>
+        <source>Service record made</source>
+        <translation>Registro de servicio hecho el</translation>
+    </message>
+    <message>
+        <source>Signal word</source>
+        <translation>Palabra de señal</translation>
+    </message>
+    <message>
+        <source>Station</source>
+        <translation>Puesto</translation>
+    </message>
+    <message>
+        <source>Still to do from the state recorded below, in this order:</source>
+        <translation>Falta hacer, desde el estado registrado abajo, en este orden:</translation>
+    </message>
+    <message>
+        <source>Ten decibans are ten to one. They add up.</source>
+        <translation>Diez decibanes son diez a uno. Se suman.</translation>
+    </message>
+    <message>
+        <source>The arithmetic of the checks</source>
+        <translation>El cálculo de las comprobaciones</translation>
+    </message>
+    <message>
+        <source>The deviation counts standard uncertainties; each &amp;plusmn; is two of them, about 95 %. A verdict is given beyond that. The arithmetic of every check stands in the details.</source>
+        <translation>La desviación cuenta incertidumbres estándar; cada &amp;plusmn; son dos de ellas, cerca del 95 %. Más allá se da un veredicto. El cálculo de cada comprobación está en los detalles.</translation>
+    </message>
+    <message>
+        <source>The job</source>
+        <translation>El trabajo</translation>
+    </message>
+    <message>
+        <source>The plant as recorded last</source>
+        <translation>La instalación como se registró por última vez</translation>
+    </message>
+    <message>
+        <source>The unit is running; nothing is left to do for the restart.</source>
+        <translation>La unidad funciona; no queda nada por hacer para el arranque.</translation>
+    </message>
+    <message>
+        <source>This record helps a qualified person; it does not replace local codes, the maker's manual or the site's rules.</source>
+        <translation>Este registro ayuda a una persona calificada; no reemplaza los códigos locales, el manual del fabricante ni las reglas del sitio.</translation>
+    </message>
+    <message>
+        <source>This report was made without a journal.</source>
+        <translation>Este informe se hizo sin diario.</translation>
+    </message>
+    <message>
+        <source>To bring</source>
+        <translation>Para llevar</translation>
+    </message>
+    <message>
+        <source>Understood,</source>
+        <translation>Entendido,</translation>
+    </message>
+    <message>
+        <source>Value</source>
+        <translation>Valor</translation>
+    </message>
+    <message>
+        <source>Verdict</source>
+        <translation>Veredicto</translation>
+    </message>
+    <message>
+        <source>What is not ruled out</source>
+        <translation>Lo que no está descartado</translation>
+    </message>
+    <message>
+        <source>What spoke for and against:</source>
+        <translation>Lo que habló a favor y en contra:</translation>
+    </message>
+    <message>
+        <source>What was done, in order</source>
+        <translation>Lo que se hizo, en orden</translation>
+    </message>
+    <message>
+        <source>What was found</source>
+        <translation>Lo que se encontró</translation>
+    </message>
+    <message>
+        <source>When</source>
+        <translation>Cuándo</translation>
+    </message>
+    <message>
+        <source>at most.</source>
+        <translation>como máximo.</translation>
+    </message>
+    <message>
+        <source>faults at once, which were not looked at:</source>
+        <translation>fallas a la vez, que no se miraron:</translation>
+    </message>
+    <message>
+        <source>with its supply on, from the start again after every break.</source>
+        <translation>con la alimentación conectada, desde cero después de cada corte.</translation>
+    </message>
+    <message>
+        <source>yet</source>
+        <translation>todavía</translation>
     </message>
 </context>
 </TS>
