@@ -23,7 +23,7 @@ SHOWN_BY = {
     "setAccessibleName",
     "setWindowTitle",
 }
-SAME_EVERYWHERE = {"FaultDoc", "PDF", "HTML"}
+SAME_EVERYWHERE = {"FaultDoc", "PDF", "HTML", "FAULTDOC1:..."}
 OTHERS = [one for one in languages() if one != ENGLISH]
 
 
