@@ -110,7 +110,7 @@ TRANSFER_UNITS = Need(
 
 def of_circuit(circuit: str) -> str:
     """Return how a circuit is named behind a title."""
-    return f"circuit {circuit.upper()}"
+    return say("circuit {letter}", letter=circuit.upper())
 
 
 def own_circuit(sheet: DataSheet, circuit: str) -> None:

@@ -202,7 +202,7 @@ def why_next(assessment: Assessment) -> tuple[str, ...]:
             )
         )
     if best.path:
-        lines.append(say("First: ") + ", then ".join(change.title.lower() for change in best.path) + ".")
+        lines.append(say("First: ") + say(", then ").join(change.title.lower() for change in best.path) + ".")
     for other in [one for one in options if one is not best][:2]:
         later = other.expected_minutes - best.expected_minutes
         lines.append(
@@ -213,7 +213,7 @@ def why_next(assessment: Assessment) -> tuple[str, ...]:
                 min=_min(other.minutes),
                 bits=other.bits,
                 min_2=_min(abs(later)),
-                what="later" if later >= 0.0 else "sooner",
+                what=say("later") if later >= 0.0 else say("sooner"),
             )
         )
     return tuple(lines)

@@ -2752,6 +2752,10 @@ Bomberos y ambulancia: ...</translation>
         <translation>Escribir una nota</translation>
     </message>
     <message>
+        <source>, then </source>
+        <translation>, luego </translation>
+    </message>
+    <message>
         <source>. First: </source>
         <translation>. Primero: </translation>
     </message>
@@ -3856,6 +3860,10 @@ Bomberos y ambulancia: ...</translation>
         <translation>Subenfriamiento por el manómetro de descarga, {named}</translation>
     </message>
     <message>
+        <source>circuit {letter}</source>
+        <translation>circuito {letter}</translation>
+    </message>
+    <message>
         <source>{upper}{title} against its {side} trip</source>
         <translation>{upper}{title} contra su disparo {side}</translation>
     </message>
@@ -4046,6 +4054,14 @@ Bomberos y ambulancia: ...</translation>
     <message>
         <source>hardly moves it</source>
         <translation>casi no la mueve</translation>
+    </message>
+    <message>
+        <source>later</source>
+        <translation>después</translation>
+    </message>
+    <message>
+        <source>sooner</source>
+        <translation>antes</translation>
     </message>
     <message>
         <source>starts at {odds_in_words}</source>

@@ -8,8 +8,11 @@ import sys
 from pathlib import Path
 
 import pytest
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QAbstractButton, QLabel, QLineEdit, QPlainTextEdit, QTextBrowser, QWidget
 
+from faultdoc.app.style import scaled
+from faultdoc.app.widgets.caution import SignalPanel
 from faultdoc.model.safety import Signal
 from faultdoc.record.words import SIGNAL_WORDS
 from faultdoc.words import language, say
@@ -22,7 +25,8 @@ from test_access import go_to
 PAGES = ["start", "plant", "step", "readings", "causes", "record", "why", "side_plant", "stops", "help", "search",
          "close", "report", "tree", "phone", "phone_stops", "decide", "handover"]  # fmt: skip
 ENGLISH = re.compile(
-    r"\b(the|of|and|is|are|with|not|this|that|from|for|what|which|it|was|has|when|you|your|yes)\b", re.IGNORECASE
+    r"\b(the|of|and|is|are|with|not|this|that|from|for|what|which|it|was|has|then|later|sooner|about|when|you|your|yes)\b",
+    re.IGNORECASE,
 )
 spanish = pytest.mark.skipif(language() != "es", reason="runs in the process that the test at the end starts")
 
@@ -60,6 +64,16 @@ def test_signal_words_are_those_of_spanish_safety_signs():
     """ANSI Z535 labels in Spanish: PELIGRO, ADVERTENCIA, PRECAUCIÓN, AVISO; from memory."""
     assert [SIGNAL_WORDS[one] for one in Signal] == ["PELIGRO", "ADVERTENCIA", "PRECAUCIÓN", "AVISO"]
     assert say("Back") == "Volver"
+
+
+@spanish
+def test_safety_words_fit_their_panel(qtbot):
+    for signal in Signal:
+        panel = SignalPanel(signal)
+        qtbot.addWidget(panel)
+        word = QFontMetricsF(panel.word_font()).horizontalAdvance(SIGNAL_WORDS[signal])
+        # Beside the word stand the alert sign and the panel's edges.
+        assert panel.minimumWidth() >= word + scaled(22) + 16, signal
 
 
 @pytest.mark.skipif(language() != "en", reason="it starts the others")

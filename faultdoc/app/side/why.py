@@ -71,7 +71,7 @@ class WhyPanel(Panel):
                 )
             why_not = refusal(assessment, pick)
             if option.path and why_not is None:
-                words += say(". First: ") + ", then ".join(change.title.lower() for change in option.path)
+                words += say(". First: ") + say(", then ").join(change.title.lower() for change in option.path)
             made = ChoiceButton(
                 option_in_words(assessment, option),
                 f"{words}. {why_not}" if why_not else words,

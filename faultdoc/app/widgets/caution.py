@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPolygonF
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QPolygonF
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from faultdoc.app.colours import SIGNAL_COLOURS
@@ -39,7 +39,15 @@ class SignalPanel(QWidget):
 
     def sizeHint(self) -> QSize:
         """Return the size that suits."""
-        return QSize(scaled(142), scaled(40))
+        word = QFontMetricsF(self.word_font()).horizontalAdvance(max(SIGNAL_WORDS.values(), key=len))
+        return QSize(max(scaled(142), int(word) + scaled(22) + 24), scaled(40))
+
+    def word_font(self) -> QFont:
+        """Return the font of the signal word."""
+        font = QFont(self.font())
+        font.setBold(True)
+        font.setPointSizeF(points(14.0))  # bold from 14 points counts as large text (WCAG 2.2)
+        return font
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint it."""
@@ -47,10 +55,7 @@ class SignalPanel(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         ground, ink = (QColor(name) for name in SIGNAL_COLOURS[self._signal])
         painter.fillRect(self.rect(), ground)
-        font = self.font()
-        font.setBold(True)
-        font.setPointSizeF(points(14.0))  # bold from 14 points counts as large text (WCAG 2.2)
-        painter.setFont(font)
+        painter.setFont(self.word_font())
         left = 8.0
         if self._signal is not Signal.NOTICE:
             wide = scaled(22)
