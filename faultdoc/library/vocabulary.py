@@ -17,6 +17,7 @@ from faultdoc.library.translate import build, quantity_problem
 from faultdoc.model.points import FAMILIES, Point, PointsFile
 from faultdoc.model.tree import Question
 from faultdoc.quantities import Kind, QuantityError, difference_kind, parse
+from faultdoc.words import language
 
 __all__ = [
     "believable",
@@ -25,6 +26,7 @@ __all__ = [
     "expand",
     "load_points",
     "one_of_family",
+    "usual_instrument",
     "usual_limit",
 ]
 
@@ -72,6 +74,21 @@ def load_points(
     if problems:
         raise FileProblems(problems)
     return MappingProxyType(points)
+
+
+@lru_cache(maxsize=1)
+def _in_english() -> Mapping[str, Point]:
+    return load_points()
+
+
+def usual_instrument(point: Point) -> str:
+    """Return the usual instrument of a point in English, for whoever goes by its name.
+
+    The words of a point are those of the language in use; what follows from an instrument must not change with it.
+    """
+    if language() == "en" or point.id not in _in_english():
+        return point.instrument
+    return _in_english()[point.id].instrument
 
 
 def _braces(id: str) -> list[str]:

@@ -7935,5 +7935,17 @@ Bomberos y ambulancia: ...</translation>
         <source>yet</source>
         <translation>todavía</translation>
     </message>
+    <message>
+        <source>air</source>
+        <translation>aire</translation>
+    </message>
+    <message>
+        <source>water</source>
+        <translation>agua</translation>
+    </message>
+    <message>
+        <source>refrigerant</source>
+        <translation>refrigerante</translation>
+    </message>
 </context>
 </TS>

@@ -200,3 +200,18 @@ def test_clock_owes_time_only_while_it_runs_and_never_hours():
     assert clock.take() == 0.0
     clock.passed(3600.0)
     assert clock.take() == pytest.approx(60.0 * LONGEST)
+
+
+def test_faces_do_not_change_with_the_language(monkeypatch):
+    """What a language calls an instrument must not change its face: a compound gauge stays one."""
+    from faultdoc.library import vocabulary
+
+    sheet = load_unit("bluff_30")
+    english = load_points()
+    monkeypatch.setattr(vocabulary, "language", lambda: "es")
+    for id, point in english.items():
+        spoken = point.model_copy(update={"instrument": "Instrumento"})
+        one, other = face_of(point, sheet, System.US), face_of(spoken, sheet, System.US)
+        assert type(one) is type(other), id
+        if isinstance(one, Dial):
+            assert one == other, id

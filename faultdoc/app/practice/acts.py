@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from faultdoc.library.vocabulary import usual_instrument
 from faultdoc.model.tree import System
 from faultdoc.quantities import Kind
 from faultdoc.record.words import matches, minutes
@@ -162,12 +163,13 @@ def _taken(point: Point) -> str:
     """Return the group of a measuring point: what is measured there."""
     match point.kind:
         case Kind.GAUGE_PRESSURE | Kind.PRESSURE_DIFFERENCE:
-            return say("Pressures: ") + ("refrigerant" if point.instrument == "Gauge set" else "water")
+            gauges = usual_instrument(point) == "Gauge set"
+            return say("Pressures: ") + (say("refrigerant") if gauges else say("water"))
         case Kind.TEMPERATURE:
             air = "air_temperature" in point.id
-            strapped = "Strap-on" in point.instrument
+            strapped = "Strap-on" in usual_instrument(point)
             return say("Temperatures: ") + (
-                "air" if air else say("lines and shells") if strapped else say("water and other")
+                say("air") if air else say("lines and shells") if strapped else say("water and other")
             )
         case Kind.VOLTAGE | Kind.FREQUENCY:
             return say("Voltages")

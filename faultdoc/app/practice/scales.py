@@ -10,7 +10,7 @@ from functools import lru_cache
 from math import ceil, floor, log10
 from typing import TYPE_CHECKING, Literal
 
-from faultdoc.library.vocabulary import believable_or_none
+from faultdoc.library.vocabulary import believable_or_none, usual_instrument
 from faultdoc.quantities import Kind, QuantityError, System, display_unit, parse, show, to_display
 from faultdoc.words import say
 
@@ -192,12 +192,14 @@ def face_of(point: Point, sheet: DataSheet, system: System) -> Dial | Meter | No
     drawn as a sample has a display; what is counted, looked up or seen has no face.
     """
     pressure = point.kind in (Kind.GAUGE_PRESSURE, Kind.PRESSURE_DIFFERENCE)
-    if pressure or (point.kind is Kind.TEMPERATURE and "hermometer" in point.instrument):
+    if pressure or (point.kind is Kind.TEMPERATURE and "hermometer" in usual_instrument(point)):
         return _dial(point, sheet, system)
-    has_display = any(word in point.instrument for word in ("eter", "tester"))
+    has_display = any(word in usual_instrument(point) for word in ("eter", "tester"))
     if point.kind in (Kind.CHOICE, Kind.NUMBER, Kind.TEMPERATURE) or not has_display:
         return None
-    return Meter(point.kind, system, believable_or_none(point)[1], point.instrument, "Clamp" in point.instrument)
+    return Meter(
+        point.kind, system, believable_or_none(point)[1], point.instrument, "Clamp" in usual_instrument(point)
+    )
 
 
 def _dial(point: Point, sheet: DataSheet, system: System) -> Dial:
@@ -227,7 +229,7 @@ def _name(point: Point) -> str:
 
 def _compound(point: Point) -> bool:
     """Return whether the gauge at a point can show less than the atmosphere."""
-    return point.id.startswith("suction_pressure") or "Compound" in point.instrument
+    return point.id.startswith("suction_pressure") or "Compound" in usual_instrument(point)
 
 
 def _step(span: float) -> float:
