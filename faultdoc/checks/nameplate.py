@@ -12,10 +12,13 @@ from dataclasses import dataclass, field
 from math import pi, sqrt
 from typing import Any, NamedTuple
 
+from pydantic import ValidationError
+
 from faultdoc.checks.lint_units import MOTOR_POWER_FACTOR, ONLY_60_HZ, TON, WATER_HEAT, sheet_faults
 from faultdoc.library.problems import choose
 from faultdoc.library.sheets import quantity_text
 from faultdoc.library.source import KeyPath
+from faultdoc.model.base import SMALLEST
 from faultdoc.model.nameplate import NAMEPLATE_FIELDS, NEEDED_ONE_OF, Assumption, NameplateField
 from faultdoc.model.points import FAMILIES
 from faultdoc.model.unit import CompressorType, DataSheet, Feature, Glycol
@@ -120,7 +123,13 @@ def sheet_from(answers: Mapping[str, str], system: System = System.US) -> Namepl
     if plate.problems:
         raise NameplateError(plate.problems)
     data["assumed"] = [path for one in plate.assumptions for path in one.paths]
-    sheet = DataSheet.model_validate(data)
+    try:
+        sheet = DataSheet.model_validate(data)
+    except ValidationError as problem:
+        # What follows from several answers can be next to nothing though none of them is.
+        wrong = problem.errors()[0]
+        id = next((str(part) for part in reversed(wrong["loc"]) if str(part) in _FIELDS), NAMEPLATE_FIELDS[0].id)
+        raise NameplateError({id: f"these answers make no unit ({wrong['msg']}); look at them again"}) from None
     return NameplateSheet(sheet, tuple(plate.assumptions), _doubts(sheet, plate))
 
 
@@ -162,6 +171,11 @@ def _read(answers: Mapping[str, str], system: System) -> dict[str, Any]:
             given[id] = understood(one, text, system)
         except ValueError as wrong:
             problems[id] = str(wrong)
+            continue
+        found = given[id] if isinstance(given[id], tuple) else (given[id],)
+        # A data sheet refuses it too, but would not name the field.
+        if any(isinstance(value, float) and 0.0 < abs(value) < SMALLEST for value in found):
+            problems[id] = f"'{text}' is next to nothing; look at its unit"
     for one in NAMEPLATE_FIELDS:
         if one.needed and one.id not in given and one.id not in problems:
             problems[one.id] = "this is needed; read it off the nameplate"

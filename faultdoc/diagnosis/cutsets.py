@@ -24,8 +24,8 @@ __all__ = ["Importance", "basic_probabilities", "importance", "minimal_cut_sets"
 
 Sets = frozenset[frozenset[str]]
 
-MOST = 5_000
-"""Cut sets, also of a gate on the way; our trees have at most 52."""
+MOST = 20_000
+"""Cut sets, also of a gate on the way; our trees have at most 52, published ones some thousands on the way."""
 
 
 @dataclass(frozen=True)

@@ -62,8 +62,8 @@ def load_stock(path: Path | None = None) -> Stock:
     Raises:
         FileProblems: with every mistake in it.
 
-    >>> load_stock().needs("parts", "Compressor or valve plates")
-    (frozenset({'compressor', 'compressor_valves'}),)
+    >>> [sorted(one) for one in load_stock().needs("parts", "Compressor or valve plates")]
+    [['compressor', 'compressor_valves']]
     """
     source = read(path or resources_folder() / "stock.yaml")
     file = build(StockFile, source)

@@ -232,7 +232,7 @@ def test_a_tree_whose_cut_sets_explode():
     cause = tree.causes[0]
     catalogue = {f"{id}_{side}": cause for id in gate_ids for side in "ab"}
     wide = tree.model_copy(update={"top": "top_gate", "events": tuple(events), "conditions": ()})
-    with pytest.raises(TreeError, match="more than 5,000 ways"):
+    with pytest.raises(TreeError, match=r"more than [0-9,]+ ways"):
         minimal_cut_sets(fault_graph([wide], catalogue))
 
 

@@ -59,6 +59,8 @@ def test_figures_stand_before_and_after():
         minutes_simple={},
         brier=0.5,
         calibration_error=0.2,
+        calibration_chance=0.04,
+        turned_down=0.1,
         reliability=(),
         gave_up=0.0,
         unsafe_steps=0,
