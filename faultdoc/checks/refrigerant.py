@@ -119,7 +119,7 @@ def own_circuit(sheet: DataSheet, circuit: str) -> None:
     Raises:
         ValueError: naming those it has.
     """
-    circuits = sorted({compressor.circuit for compressor in sheet.compressors})
+    circuits = circuits_of(sheet)
     if circuit not in circuits:
         named = ", ".join(name.upper() for name in circuits)
         raise ValueError(f"the data sheet has no circuit {circuit.upper()}; it has {named}")
@@ -128,6 +128,11 @@ def own_circuit(sheet: DataSheet, circuit: str) -> None:
 def compressors_of(sheet: DataSheet, circuit: str) -> int:
     """Return how many compressors a circuit has."""
     return sum(compressor.circuit == circuit for compressor in sheet.compressors)
+
+
+def circuits_of(sheet: DataSheet) -> tuple[str, ...]:
+    """Return the letters of a unit's circuits, in order."""
+    return tuple(sorted({compressor.circuit for compressor in sheet.compressors}))
 
 
 def fan_numbers(sheet: DataSheet, circuit: str) -> tuple[int, ...]:

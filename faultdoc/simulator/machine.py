@@ -23,6 +23,7 @@ from faultdoc.checks.refrigerant import (
     SUBCOOLING_DESIGN,
     SUPERHEAT_DESIGN,
     TRANSFER_UNITS,
+    circuits_of,
     efficiency_need,
     fan_numbers,
     split_design,
@@ -129,7 +130,7 @@ def machine(sheet: DataSheet) -> Machine:
             or its refrigerant is not known.
     """
     name = refrigerant.canonical(sheet.refrigerant)
-    circuits = tuple(sorted({compressor.circuit for compressor in sheet.compressors}))
+    circuits = circuits_of(sheet)
     numbered = list(enumerate(sheet.compressors, 1))
     compressors = tuple(tuple(n for n, one in numbered if one.circuit == circuit) for circuit in circuits)
     water = sheet.water

@@ -2,12 +2,10 @@
 
 import json
 import re
-import sys
 from dataclasses import replace
 
 import pytest
 
-from faultdoc import cli
 from faultdoc.diagnosis.assess import assess, bench_for
 from faultdoc.library.load import load_case, load_library, load_unit
 from faultdoc.practice.closed_loop import draw, play
@@ -33,21 +31,6 @@ def lost(found):
     two = [play(draw(seed, tree=TREE)) for seed in (SEED, SEED + 1)]
     two = tuple(replace(one, rank=0, why_lost="handed over: for a test: why not?") for one in two)
     return replace(found, score=replace(found.score, lost=two))
-
-
-@pytest.fixture
-def run(capsys, monkeypatch):
-    def run_with(*arguments):
-        monkeypatch.setattr(sys, "argv", ["faultdoc", *map(str, arguments)])
-        code = 0
-        try:
-            cli.main()
-        except SystemExit as gone:
-            code = gone.code or 0
-        said = capsys.readouterr()
-        return code, said.out, said.err
-
-    return run_with
 
 
 def test_json_keeps_its_promise_and_is_safe(lost):

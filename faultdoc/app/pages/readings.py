@@ -30,7 +30,6 @@ from faultdoc.words import say
 if TYPE_CHECKING:
     from faultdoc.app.widgets.logpanel import LogPanel
     from faultdoc.model.case import Case
-    from faultdoc.model.points import Point
     from faultdoc.record.sheets.rows import Row
 
 __all__ = ["ReadingsPage"]
@@ -149,16 +148,14 @@ class ReadingsPage(QWidget):
         return look(texts, bench.sheet, bench.library.points, assessment.case, self._desk.system)
 
     def _fill_rows(self) -> None:
-        from faultdoc.record.pictures.schematic import layout, sides
+        from faultdoc.record.pictures.schematic import points_on
         from faultdoc.record.words import matches
 
         assessment = self._desk.assessment
         if assessment is None:
             return
         bench, case = assessment.bench, assessment.case
-        chosen = self.which.currentData()
-        wanted = [id for id, _ in sides(bench.sheet)] if chosen is None else [chosen]
-        ids = dict.fromkeys(placed.point for side in wanted for placed in layout(bench.sheet, side).points)
+        ids = points_on(bench.sheet, self.which.currentData())
         words = self.finder.text().strip()
         points = [bench.library.points[id] for id in ids]
         points = [point for point in points if not words or matches(words, point.title, point.id)]
@@ -274,11 +271,14 @@ class ReadingsPage(QWidget):
 
     def _show_log(self, log: object) -> None:
         from faultdoc.app.widgets.logpanel import LogPanel
+        from faultdoc.record.pictures.schematic import points_on
         from faultdoc.record.sheets.log import Log
 
+        assessment = self._desk.assessment
         assert isinstance(log, Log)
+        assert assessment is not None
         self._drop_log()
-        panel = LogPanel(log, self._desk, [point.id for point in self._all_points()])
+        panel = LogPanel(log, self._desk, points_on(assessment.bench.sheet))
         panel.taken.connect(self._from_log)
         panel.left.connect(self._drop_log)
         self.log = panel
@@ -286,17 +286,6 @@ class ReadingsPage(QWidget):
         self.stack.setCurrentWidget(panel)
         for part in (self._top, self.told):
             part.hide()
-
-    def _all_points(self) -> list[Point]:
-        from faultdoc.record.pictures.schematic import layout, sides
-
-        assessment = self._desk.assessment
-        assert assessment is not None
-        bench = assessment.bench
-        ids = dict.fromkeys(
-            placed.point for side, _ in sides(bench.sheet) for placed in layout(bench.sheet, side).points
-        )
-        return [bench.library.points[id] for id in ids]
 
     def _from_log(self, texts: Mapping[str, str]) -> None:
         self._drop_log()

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 
 from faultdoc.checks.all import split_readings
+from faultdoc.checks.refrigerant import circuits_of
 from faultdoc.diagnosis.assess import Assessment, choice_point
 from faultdoc.model.base import Measured
 from faultdoc.model.points import Point
@@ -15,7 +16,6 @@ from faultdoc.record.pictures.clocks import clocks_picture
 from faultdoc.record.pictures.curves import barrel_picture, pump_picture
 from faultdoc.record.pictures.cycle import cycle_picture
 from faultdoc.record.pictures.phasors import current_sets, phasor_picture
-from faultdoc.record.pictures.refrigerant_side import circuits_of
 from faultdoc.record.pictures.schematic import Seen, plant_picture, side_of, sides
 from faultdoc.record.pictures.shapes import Picture
 from faultdoc.record.waits import waits

@@ -8,15 +8,10 @@ from faultdoc.record.pictures.places import Layout, Placed, card, coil, fan, mot
 from faultdoc.record.pictures.shapes import Disc, Role, Shape, Words, box, round_box
 from faultdoc.words import say
 
-__all__ = ["MOST_NUMBERED", "circuit_layout", "circuits_of"]
+__all__ = ["MOST_NUMBERED", "circuit_layout"]
 
 MOST_NUMBERED = 8
 """The vocabulary numbers compressors and fans up to this."""
-
-
-def circuits_of(sheet: DataSheet) -> tuple[str, ...]:
-    """Return the letters of a unit's circuits, in order."""
-    return tuple(sorted({one.circuit for one in sheet.compressors}))
 
 
 def circuit_layout(sheet: DataSheet, circuit: str) -> Layout:

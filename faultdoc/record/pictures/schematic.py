@@ -9,13 +9,14 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from faultdoc.checks.base import CheckResult, Verdict
+from faultdoc.checks.refrigerant import circuits_of
 from faultdoc.model.base import Measured
 from faultdoc.model.points import Point as MeasuringPoint
 from faultdoc.model.unit import DataSheet
 from faultdoc.quantities import System, show
 from faultdoc.record.pictures.electrical_side import fans_layout, motor_layout, supply_layout
 from faultdoc.record.pictures.places import HEIGHT, WIDTH, Layout, Placed
-from faultdoc.record.pictures.refrigerant_side import MOST_NUMBERED, circuit_layout, circuits_of
+from faultdoc.record.pictures.refrigerant_side import MOST_NUMBERED, circuit_layout
 from faultdoc.record.pictures.shapes import (
     Disc,
     Line,
@@ -32,7 +33,7 @@ from faultdoc.record.pictures.shapes import (
 from faultdoc.record.pictures.water_side import water_layout
 from faultdoc.words import say
 
-__all__ = ["Seen", "layout", "plant_picture", "side_of", "sides"]
+__all__ = ["Seen", "layout", "plant_picture", "points_on", "side_of", "sides"]
 
 RADIUS = 9.0
 LETTERS = 13.0
@@ -97,10 +98,20 @@ def layout(sheet: DataSheet, side: str) -> Layout:
     return motor_layout(sheet, None if which == "pump" else int(which))
 
 
+def points_on(sheet: DataSheet, side: str | None = None) -> tuple[str, ...]:
+    """Return the measuring points of one side of the plant, or of all sides, each once and in their order.
+
+    Raises:
+        KeyError: when the unit has no such side.
+    """
+    wanted = [id for id, _ in sides(sheet)] if side is None else [side]
+    return tuple(dict.fromkeys(placed.point for one in wanted for placed in layout(sheet, one).points))
+
+
 def side_of(sheet: DataSheet, point: str) -> str | None:
     """Return the first side on which a measuring point sits; None for what this unit has not."""
     for side, _ in sides(sheet):
-        if any(placed.point == point for placed in layout(sheet, side).points):
+        if point in points_on(sheet, side):
             return side
     return None
 
