@@ -7947,5 +7947,9 @@ Bomberos y ambulancia: ...</translation>
         <source>refrigerant</source>
         <translation>refrigerante</translation>
     </message>
+    <message>
+        <source>Read the cautions and tick that you have: in the story nobody passes them over either.</source>
+        <translation>Lea las advertencias y marque que lo hizo: en la historia tampoco nadie las pasa por alto.</translation>
+    </message>
 </context>
 </TS>

@@ -17,6 +17,7 @@ def test_a_stranger_comes_to_a_proved_fix_by_pressing_one_button(shipped):
         assert presses < 25
         assert "A FIRST CASE" in shipped.texts(shipped.step.tour)
         step = shipped.desk.step
+        shipped.acknowledge()
         shipped.step.tour.go.click()
         presses += 1
         shipped.settle(lambda step=step: shipped.desk.step != step)
@@ -29,6 +30,7 @@ def test_a_stranger_comes_to_a_proved_fix_by_pressing_one_button(shipped):
 
 def test_the_story_can_be_left_and_the_case_goes_on(shipped):
     led(shipped)
+    shipped.acknowledge()
     shipped.step.tour.go.click()
     shipped.settle(lambda: bool(shipped.desk.session.done))
     case = shipped.desk.case
@@ -45,6 +47,7 @@ def test_what_is_told_is_what_is_done(shipped):
         told = shipped.texts(shipped.step.tour)
         step = shipped.desk.step
         before = shipped.desk.case
+        shipped.acknowledge()
         shipped.step.tour.go.click()
         shipped.settle(lambda step=step: shipped.desk.step != step)
         after = shipped.desk.case
@@ -60,9 +63,22 @@ def test_what_is_told_is_what_is_done(shipped):
 def test_undo_leads_back_to_the_step_before(shipped):
     led(shipped)
     first = shipped.desk.step
+    shipped.acknowledge()
     shipped.step.tour.go.click()
     shipped.settle(lambda: shipped.desk.step != first)
     shipped.desk.undo()
     shipped.settle(lambda: shipped.desk.step == first)
     assert "A FIRST CASE" in shipped.texts(shipped.step.tour)
     assert shipped.desk.system in System
+
+
+def test_the_story_takes_no_step_before_its_cautions_are_acknowledged(shipped):
+    led(shipped)
+    assert shipped.step.acknowledge is not None
+    case = shipped.desk.case
+    assert not shipped.step.tour.go.isEnabled()
+    shipped.step.tour.go.click()
+    shipped.settle()
+    assert shipped.desk.case == case
+    shipped.acknowledge()
+    assert shipped.step.tour.go.isEnabled()

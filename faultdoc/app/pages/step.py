@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 
@@ -25,6 +26,9 @@ from faultdoc.quantities import System
 from faultdoc.record.steps import needs_acknowledgement
 from faultdoc.record.words import PEOPLE, minutes, need_in_words, worst_first
 from faultdoc.words import say
+
+if TYPE_CHECKING:
+    from faultdoc.app.widgets.tourbox import TourBox
 
 __all__ = ["StepPage"]
 
@@ -69,6 +73,7 @@ class StepPage(Page):
         self._desk = desk
         self._key: object = None
         self._looks: tuple[System, str, int, bool] | None = None
+        self.tour: TourBox | None = None
         self._memory = Memory()
         self.view: StepView | None = None
         self.acknowledge: Acknowledge | None = None
@@ -130,6 +135,7 @@ class StepPage(Page):
         self._last_move()
         if self._desk.pick is not None and not correcting:
             self._add_way_back()
+        self.tour = None
         if self._desk.tour is not None and self._desk.pick is None:
             from faultdoc.app.widgets.tourbox import TourBox
 
@@ -151,6 +157,8 @@ class StepPage(Page):
             self.acknowledge.given.connect(self._acknowledged)
             self.body.addWidget(self.acknowledge)
             view.answers.setEnabled(self._memory.acknowledged)
+            if self.tour is not None:
+                self.tour.wait_for_cautions(not self._memory.acknowledged)
         elif words := need_in_words(step.state):
             self.body.addWidget(
                 label(say("The plant must be, and is: {lower}.", lower="; ".join(words).lower()), "faint")
@@ -201,6 +209,8 @@ class StepPage(Page):
         self._memory.acknowledged = on
         assert self.view is not None
         self.view.answers.setEnabled(on)
+        if self.tour is not None:
+            self.tour.wait_for_cautions(not on)
         if on:
             self.view.focus_first()
 

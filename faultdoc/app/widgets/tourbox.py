@@ -47,6 +47,17 @@ class TourBox(Box):
         self.go = button(say("Do it as in the story"), self.do, "main")
         self.leave = button(say("I will do it myself"), self._leave)
         self.body.addWidget(buttons(self.go, self.leave))
+        self._first = label(
+            say("Read the cautions and tick that you have: in the story nobody passes them over either.")
+        )
+        self._first.hide()
+        self.body.addWidget(self._first)
+
+    def wait_for_cautions(self, on: bool) -> None:
+        """Keep the step from being taken before its cautions are acknowledged, as anywhere."""
+        if self._turn is not None:
+            self.go.setEnabled(not on)
+            self._first.setVisible(on)
 
     def do(self) -> None:
         """Take the step as in the story."""
